@@ -1,0 +1,71 @@
+// The edge of the program: words in, text and an exit code out. Everything it needs from the machine is the host.
+
+import packageJson from '../../package.json' with { type: 'json' };
+import { renderDiagnostic } from '../source/render-diagnostics.ts';
+import { SourceText } from '../source/source-text.ts';
+import { diagnosticPainter } from './colours.ts';
+import { type UsageFault, understand } from './command-line.ts';
+import { EXIT, type ExitCode } from './exit-codes.ts';
+import type { Host } from './host.ts';
+import type { Printed } from './optimize.ts';
+import { codeOf, processHost } from './process-host.ts';
+
+/** A fault of the run itself, in the shape of all faults. */
+function faultText(code: string, { message, hint }: UsageFault, host: Host): string {
+  const fault = { severity: 'error', code, message, at: null, hint } as const;
+  const paint = diagnosticPainter(host.colour.err);
+  return `${renderDiagnostic(fault, new SourceText('tickwright', ''), { paint })}\n`;
+}
+
+function wrongUse(fault: UsageFault, host: Host): Printed {
+  return { out: '', err: faultText('wrong-use', fault, host), code: EXIT.wrongUse };
+}
+
+/** What the words ask for, ready to be written. What costs time to load is loaded only when it is needed. */
+async function answer(argv: readonly string[], host: Host): Promise<Printed> {
+  const understood = understand(argv);
+  if ('fault' in understood) return wrongUse(understood.fault, host);
+  const { request } = understood;
+  const { version } = packageJson;
+  if (request.help) {
+    const { helpText } = await import('./help.ts');
+    return { out: helpText(version), err: '', code: EXIT.done };
+  }
+  if (request.version) return { out: `${version}\n`, err: '', code: EXIT.done };
+  const { runOptimize } = await import('./optimize.ts');
+  const printed = await runOptimize(request, version, host);
+  return 'fault' in printed ? wrongUse(printed.fault, host) : printed;
+}
+
+/** Writes; a reader that has gone away has seen what it wanted and is no fault. */
+async function written(write: () => Promise<void>): Promise<string | null> {
+  try {
+    await write();
+    return null;
+  } catch (error) {
+    const code = codeOf(error);
+    return code === 'EPIPE' ? null : (code ?? String(error));
+  }
+}
+
+/**
+ * Runs the program once.
+ *
+ * @param argv the words after the name of the program.
+ * @returns the exit code. Bad input of any kind comes back as a message and a code, never as an exception.
+ */
+export async function main(argv: readonly string[], host: Host): Promise<ExitCode> {
+  const { out, err, code } = await answer(argv, host);
+  if (err !== '') await written(() => host.writeErr(err));
+  if (out === '') return code;
+  const trouble = await written(() => host.writeOut(out));
+  if (trouble === null) return code;
+  const fault = { message: `the output could not be written: ${trouble}`, hint: null };
+  await written(() => host.writeErr(faultText('not-written', fault, host)));
+  return EXIT.notWritten;
+}
+
+/** Runs the program in this process. */
+export async function start(): Promise<void> {
+  process.exitCode = await main(process.argv.slice(2), processHost());
+}

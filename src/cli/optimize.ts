@@ -1,0 +1,143 @@
+// The command `optimize`: reads the target and the sources, calls the library for each, prints all results.
+
+import { quote } from '../../grammar/quote.ts';
+import { jsonReport } from '../report/json.ts';
+import type { Notice, Result } from '../report/result.ts';
+import { textReport } from '../report/text.ts';
+import type { Diagnostic } from '../source/diagnostic.ts';
+import { renderDiagnostics } from '../source/render-diagnostics.ts';
+import { SourceText } from '../source/source-text.ts';
+import { readTarget } from '../target/read-target.ts';
+import { SHIPPED_TARGETS, shippedTarget } from '../target/shipped-targets.ts';
+import type { Target } from '../target/target.ts';
+import { type OptimizeOptions, optimize } from '../tickwright.ts';
+import { diagnosticPainter, screenPainter } from './colours.ts';
+import type { Request, UsageFault } from './command-line.ts';
+import { EXIT, type ExitCode, gravest } from './exit-codes.ts';
+import type { Host } from './host.ts';
+import { readSource, readSources, type Source } from './sources.ts';
+
+/** What one source came to. */
+interface Outcome {
+  readonly result: Result;
+  readonly source: SourceText;
+  readonly diagnostics: readonly Diagnostic[];
+  readonly code: ExitCode;
+}
+
+/** What the command prints where, and its exit code. */
+export interface Printed {
+  readonly out: string;
+  readonly err: string;
+  readonly code: ExitCode;
+}
+
+type FoundTarget =
+  | { readonly target: Target }
+  | { readonly source: SourceText; readonly diagnostics: readonly Diagnostic[] }
+  | { readonly fault: UsageFault };
+
+function findTarget(name: string, host: Host): FoundTarget {
+  const shipped = shippedTarget(name);
+  if (shipped) return { target: shipped };
+  if (!/\.json$|[/\\]/i.test(name)) {
+    const known = SHIPPED_TARGETS.map((target) => target.name).join(', ');
+    return {
+      fault: {
+        message: `there is no target ${quote(name)}`,
+        hint: `there are ${known}, and files ending in .json`,
+      },
+    };
+  }
+  const source = readSource(name, host);
+  if ('fault' in source) {
+    return { source: new SourceText(name, ''), diagnostics: [source.fault] };
+  }
+  const { value, diagnostics } = readTarget(source.text);
+  return value ? { target: value } : { source: new SourceText(name, source.text), diagnostics };
+}
+
+/** The result of a source that could not be read. */
+function unreadable(name: string, fault: Diagnostic, options: OptimizeOptions): Result {
+  const { severity, code, message, hint } = fault;
+  const notice: Notice = {
+    severity,
+    code,
+    message,
+    ...(hint === null ? {} : { hint }),
+    line: null,
+    column: null,
+  };
+  return {
+    format: 'tickwright.result/1',
+    version: options.version,
+    source: name,
+    target: options.target.name,
+    effort: options.effort,
+    seed: options.seed,
+    stop: 'faults',
+    asWritten: null,
+    fastest: null,
+    points: [],
+    notices: [notice],
+  };
+}
+
+function outcomeOf(read: Source, request: Request, options: OptimizeOptions): Outcome {
+  if ('fault' in read) {
+    const result = unreadable(read.name, read.fault, options);
+    const source = new SourceText(read.name, '');
+    return { result, source, diagnostics: [read.fault], code: EXIT.faults };
+  }
+  const { result, diagnostics, deadlineMissed } = optimize(read.name, read.text, request.rails, options);
+  const hasFaults = diagnostics.some((diagnostic) => diagnostic.severity === 'error');
+  const isProved = result.points.every((point) => point.proof.verdict === 'equal');
+  const code = deadlineMissed
+    ? EXIT.deadline
+    : hasFaults
+      ? EXIT.faults
+      : isProved
+        ? EXIT.done
+        : EXIT.notProved;
+  return { result, source: new SourceText(read.name, read.text), diagnostics, code };
+}
+
+/** Answers go to standard output; of a source that has no answer only its faults are shown, on standard error. */
+function forPeople(outcomes: readonly Outcome[], host: Host): { out: string; err: string } {
+  const painter = screenPainter(host.colour.out);
+  const screens: string[] = [];
+  const faults: string[] = [];
+  for (const { result, source, diagnostics } of outcomes) {
+    const isAnswered = result.asWritten !== null || result.fastest !== null;
+    const paint = diagnosticPainter(isAnswered ? host.colour.out : host.colour.err);
+    const notices = renderDiagnostics(diagnostics, source, { paint });
+    if (isAnswered) screens.push(textReport(result, { painter, notices: notices === '' ? [] : [notices] }));
+    else faults.push(`${notices}\n`);
+  }
+  return { out: screens.join(`\n${'-'.repeat(80)}\n\n`), err: faults.join('\n') };
+}
+
+/** Runs the command. */
+export async function runOptimize(
+  request: Request,
+  version: string,
+  host: Host,
+): Promise<Printed | { readonly fault: UsageFault }> {
+  const found = findTarget(request.target, host);
+  if ('fault' in found) return found;
+  if ('diagnostics' in found) {
+    const paint = diagnosticPainter(host.colour.err);
+    return {
+      out: '',
+      err: `${renderDiagnostics(found.diagnostics, found.source, { paint })}\n`,
+      code: EXIT.faults,
+    };
+  }
+  const { ticks, effort, seed, explain } = request;
+  const options: OptimizeOptions = { target: found.target, ticks, effort, seed, explain, version };
+  const sources = await readSources(request.inputs, host);
+  const outcomes = sources.map((source) => outcomeOf(source, request, options));
+  const code = gravest(outcomes.map((outcome) => outcome.code));
+  if (request.json) return { out: jsonReport(outcomes.map((outcome) => outcome.result)), err: '', code };
+  return { ...forPeople(outcomes, host), code };
+}

@@ -1,0 +1,176 @@
+// Where the named signals of the equations live in a found network, and on which rail.
+//
+// Idea. A wire carries a signal on the high rail when its level equals the signal on every row that can happen, on the
+// low rail when it equals the complement. Inputs and outputs are what they are declared to be: an input lives on its
+// input wires, an output in its join, whose legs are listed. An internal signal is looked for among all wires. When no
+// wire carries it, it may still live as a join inside a consumer: legs that together are the signal, among others that
+// are not. Found in neither way it is absorbed: the network gets along without it.
+//
+// Correct because rows are compared whole; a signal that happens to equal another one lives on the same wires.
+// Joins are only looked for when no wire was found, since the legs of the inverter that makes a signal are always a
+// join of its other rail and would make everything `both`.
+//
+// Cost: (named signals) x (wires + legs) x (words of a table), most comparisons end at the first word.
+
+import type { System } from '../equations/system.ts';
+import { legsOf, outputLegsOf } from '../network/build-network.ts';
+import { type TickCosts, wireTicks } from '../network/levels.ts';
+import { FIRST_INPUT, type Network, type WireRail } from '../network/network.ts';
+import type { Target } from '../target/target.ts';
+import type { SystemTables } from '../truth/system-tables.ts';
+import type { Table } from '../truth/table.ts';
+import { wireTables } from './wire-tables.ts';
+
+/** Where one signal lives. */
+export interface SignalPlace {
+  /** Signal number in the system. */
+  readonly signal: number;
+  /** `split` is for searches that carry one signal on different rails to different readers; not found here. */
+  readonly rail: WireRail | 'both' | 'absorbed' | 'split';
+  /** Wire numbers, ascending: wires that carry it, or the legs of the join in which it lives. */
+  readonly wires: readonly number[];
+  /** When the latest of them settles, the join included; null when there is none. */
+  readonly tick: number | null;
+}
+
+/** One place for each signal of the system, by signal number. `tables` must have been made from the same system. */
+export function railsReport(
+  system: System,
+  tables: SystemTables,
+  network: Network,
+  target: Target,
+): SignalPlace[] {
+  return new RailFinder(system, tables, network, target).places();
+}
+
+/** A home of a signal on one rail. */
+interface Home {
+  readonly wires: readonly number[];
+  readonly isJoin: boolean;
+}
+
+class RailFinder {
+  private readonly system: System;
+  private readonly tables: SystemTables;
+  private readonly network: Network;
+  private readonly costs: TickCosts;
+  private readonly isAnd: boolean;
+  private readonly levels: readonly Table[];
+  private readonly ticks: Int32Array;
+
+  constructor(system: System, tables: SystemTables, network: Network, target: Target) {
+    this.system = system;
+    this.tables = tables;
+    this.network = network;
+    this.costs = { joinTicks: target.join.ticks, inverterTicks: target.inverter.ticks };
+    this.isAnd = target.join.logic === 'and';
+    this.levels = wireTables(system, network, target.join.logic);
+    this.ticks = wireTicks(network, this.costs);
+  }
+
+  places(): SignalPlace[] {
+    const { system, network } = this;
+    const inputs = new Set(system.inputs.map(({ signal }) => signal));
+    const outputs = new Set(network.outputs.map(({ signal }) => signal));
+    return system.signals.map((_, signal) => {
+      if (outputs.has(signal)) return this.output(signal);
+      return inputs.has(signal) ? this.input(signal) : this.internal(signal);
+    });
+  }
+
+  private input(signal: number): SignalPlace {
+    const wiresOn = (rail: WireRail): Home | null => {
+      const wires = this.network.inputs.flatMap((input, i) =>
+        input.signal === signal && input.rail === rail ? [FIRST_INPUT + i] : [],
+      );
+      return wires.length > 0 ? { wires, isJoin: false } : null;
+    };
+    return this.place(signal, wiresOn('high'), wiresOn('low'));
+  }
+
+  private output(signal: number): SignalPlace {
+    const joinOn = (rail: WireRail): Home | null => {
+      const y = this.network.outputs.findIndex((output) => output.signal === signal && output.rail === rail);
+      if (y < 0) return null;
+      const wires = [...outputLegsOf(this.network, y)];
+      return { wires, isJoin: wires.length > 1 };
+    };
+    return this.place(signal, joinOn('high'), joinOn('low'));
+  }
+
+  private internal(signal: number): SignalPlace {
+    const table = this.tables.signals[signal];
+    const high = this.wiresWith(table, false);
+    const low = this.wiresWith(table, true);
+    if (high !== null || low !== null) return this.place(signal, high, low);
+    return this.place(signal, this.joinWith(table, false), this.joinWith(table, true));
+  }
+
+  /** Wires other than constants whose level is the table, or its complement, on the rows that can happen. */
+  private wiresWith(table: Table, flipped: boolean): Home | null {
+    const wires: number[] = [];
+    for (let wire = FIRST_INPUT; wire < this.levels.length; wire++) {
+      if (!this.differs(this.levels[wire], table, flipped)) wires.push(wire);
+    }
+    return wires.length > 0 ? { wires, isJoin: false } : null;
+  }
+
+  /** The first consumer some of whose legs, joined, are the table or its complement. */
+  private joinWith(table: Table, flipped: boolean): Home | null {
+    const { network } = this;
+    for (let reader = 0; reader < network.size + network.outputs.length; reader++) {
+      const legs =
+        reader < network.size ? legsOf(network, reader) : outputLegsOf(network, reader - network.size);
+      const fitting = [...legs].filter(
+        (leg) => leg >= FIRST_INPUT && this.fits(this.levels[leg], table, flipped),
+      );
+      if (fitting.length > 1 && !this.differs(this.joined(fitting), table, flipped)) {
+        return { wires: fitting, isJoin: true };
+      }
+    }
+    return null;
+  }
+
+  private joined(legs: readonly number[]): Table {
+    const level = new Uint32Array(this.levels[legs[0]]);
+    for (const leg of legs.slice(1)) {
+      const other = this.levels[leg];
+      if (this.isAnd) for (let w = 0; w < level.length; w++) level[w] &= other[w];
+      else for (let w = 0; w < level.length; w++) level[w] |= other[w];
+    }
+    return level;
+  }
+
+  private differs(level: Table, table: Table, flipped: boolean): boolean {
+    const { care } = this.tables;
+    const flip = flipped ? 0xffffffff : 0;
+    for (let w = 0; w < care.length; w++) if (((level[w] ^ table[w] ^ flip) & care[w]) !== 0) return true;
+    return false;
+  }
+
+  /** Can the level be a leg of a join that is the table? Under OR it must lie inside it, under AND around it. */
+  private fits(level: Table, table: Table, flipped: boolean): boolean {
+    const { care } = this.tables;
+    const flip = flipped ? 0xffffffff : 0;
+    for (let w = 0; w < care.length; w++) {
+      const wanted = table[w] ^ flip;
+      const outside = this.isAnd ? wanted & ~level[w] : level[w] & ~wanted;
+      if ((outside & care[w]) !== 0) return false;
+    }
+    return true;
+  }
+
+  private place(signal: number, high: Home | null, low: Home | null): SignalPlace {
+    const homes = [high, low].filter((home) => home !== null);
+    const ticks = homes.map(
+      ({ wires, isJoin }) =>
+        Math.max(...wires.map((wire) => this.ticks[wire])) + (isJoin ? this.costs.joinTicks : 0),
+    );
+    return {
+      signal,
+      rail: high !== null ? (low !== null ? 'both' : 'high') : low !== null ? 'low' : 'absorbed',
+      wires: [...new Set(homes.flatMap(({ wires }) => wires))].sort((a, b) => a - b),
+      tick: ticks.length > 0 ? Math.max(...ticks) : null,
+    };
+  }
+}

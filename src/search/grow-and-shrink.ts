@@ -1,0 +1,181 @@
+// Growing and shrinking: the search that improves a whole network under tick bounds, all outputs together.
+//
+// Idea. Shrink: for each inverter, in random order, give every user of it other legs, one user after the other, each
+// under the exact freedom it has at that moment (recover.ts); if all users can do without, the inverter goes, and with
+// it whatever only it needed. When nothing can go any more, grow: give some inverters other legs at the same price, or
+// add an inverter that takes over one leg of one user; then shrink again. What comes out is kept when it is no larger;
+// a little larger is kept now and then, so that the search does not stall; the best is remembered.
+//
+// Correctness. Every single change is right for the network as it stands (see workbench.ts), so every state is.
+//
+// Cost. Counted in words of tables read; one shrink pass is about (inverters) x (users) x (cone) x (words).
+//
+// Lost. Plain annealing over single leg changes stalls far above; accepting only what is better stalls a little later.
+
+import type { Draft } from './draft.ts';
+import type { Random } from './random.ts';
+import { Recovery, type User } from './recover.ts';
+import type { Task } from './task.ts';
+import { type BenchState, Workbench } from './workbench.ts';
+
+export interface Improvement {
+  readonly draft: Draft;
+  readonly size: number;
+  readonly rounds: number;
+}
+
+/** Improves a draft under tick bounds until `work` words have been spent; never returns a larger one. */
+export function growAndShrink(
+  task: Task,
+  draft: Draft,
+  bounds: readonly number[],
+  random: Random,
+  work: number,
+  stopAt = 0,
+): Improvement {
+  const search = new GrowAndShrink(task, draft, bounds, random);
+  return search.run(work, stopAt);
+}
+
+const MOVES = Number(process.env.MOVES ?? 3);
+declare const process: any;
+class GrowAndShrink {
+  private readonly bench: Workbench;
+  private readonly random: Random;
+  private readonly recovery: Recovery;
+  private journal: { user: User; legs: readonly number[] }[] = [];
+
+  constructor(task: Task, draft: Draft, bounds: readonly number[], random: Random) {
+    this.bench = new Workbench(task, draft, bounds);
+    this.random = random;
+    this.recovery = new Recovery(this.bench, random);
+  }
+
+  run(work: number, stopAt: number): Improvement {
+    const { bench, random } = this;
+    this.shrink(work);
+    let best = bench.save();
+    let bestSize = bench.size;
+    let current: BenchState = best;
+    let currentSize = bestSize;
+    let rounds = 0;
+    while (bench.work < work && bestSize > stopAt) {
+      rounds++;
+      const moves = 1 + random.below(MOVES);
+      for (let n = 0; n < moves; n++) this.grow();
+      this.shrink(work);
+      const slack = random.oneIn(Number(process.env.ONEIN ?? 60)) ? Number(process.env.SLACK ?? 1) : 0;
+      if (bench.size <= currentSize + slack && bench.size <= bestSize + 3) {
+        current = bench.save();
+        currentSize = bench.size;
+        if (bench.size < bestSize) {
+          best = current;
+          bestSize = bench.size;
+        }
+      } else bench.load(current);
+    }
+    bench.load(best);
+    return { draft: bench.toDraft(), size: bestSize, rounds };
+  }
+
+  private shrink(work: number): void {
+    const { bench, random } = this;
+    let again = true;
+    while (again && bench.work < work) {
+      again = false;
+      const slots: number[] = [];
+      for (let i = 0; i < bench.legs.length; i++) if (bench.legs[i].length > 0) slots.push(i);
+      random.shuffle(slots);
+      for (const i of slots) {
+        if (bench.legs[i].length > 0 && this.remove(i)) again = true;
+        if (bench.work >= work) return;
+      }
+    }
+  }
+
+  /** Lets go of inverter `i` if all its users can do without. */
+  private remove(i: number): boolean {
+    const { bench, recovery } = this;
+    const wire = bench.first + i;
+    this.journal = [];
+    for (const user of [...bench.uses[wire]]) {
+      recovery.aim(user);
+      const legs = recovery.cover(user, wire);
+      if (legs === null) {
+        this.undo();
+        return false;
+      }
+      this.apply(user, legs);
+    }
+    this.clear();
+    return true;
+  }
+
+  private grow(): void {
+    const { bench, random, recovery } = this;
+    const user = this.anyUser();
+    const legs = recovery.legsOf(user);
+    const leg = legs[random.below(legs.length)];
+    recovery.aim(user);
+    this.journal = [];
+    const kind = random.below(8);
+    if (kind < 5) {
+      // The same user, other legs.
+      const other = kind < 4 ? recovery.exchange(user) : recovery.cover(user, leg);
+      if (other !== null) this.apply(user, other);
+    } else {
+      const fresh = recovery.newLeg(user, leg);
+      if (fresh !== null) {
+        const slot = bench.freeSlot();
+        bench.setLegs(slot, fresh);
+        const wire = bench.first + slot;
+        // The new inverter first, the old leg goes; what became needless goes too.
+        const rest = recovery.legsOf(user).filter((other) => other !== leg);
+        this.apply(user, [...rest, wire]);
+        if (bench.uses[wire].length === 0) bench.setLegs(slot, []);
+      }
+    }
+    this.clear();
+  }
+
+  private anyUser(): User {
+    const { bench, random } = this;
+    for (;;) {
+      const n = random.below(bench.legs.length + bench.outputs.length);
+      if (n >= bench.legs.length) return -1 - (n - bench.legs.length);
+      if (bench.legs[n].length > 0) return n;
+    }
+  }
+
+  private apply(user: User, legs: readonly number[]): void {
+    const { bench } = this;
+    this.journal.push({ user, legs: [...this.recovery.legsOf(user)] });
+    if (user >= 0) bench.setLegs(user, legs);
+    else bench.setOutput(-1 - user, legs);
+    bench.relax();
+  }
+
+  private undo(): void {
+    const { bench } = this;
+    if (this.journal.length === 0) return;
+    for (let n = this.journal.length - 1; n >= 0; n--) {
+      const { user, legs } = this.journal[n];
+      if (user >= 0) bench.setLegs(user, legs);
+      else bench.setOutput(-1 - user, legs);
+    }
+    bench.relax();
+  }
+
+  /** Lets go of everything that no longer has a user. */
+  private clear(): void {
+    const { bench } = this;
+    let changed = false;
+    for (let i = 0; i < bench.legs.length; i++) {
+      if (bench.legs[i].length > 0 && bench.uses[bench.first + i].length === 0) {
+        bench.sweep(i);
+        changed = true;
+      }
+    }
+    if (changed) bench.relax();
+  }
+}

@@ -1,0 +1,231 @@
+// Re-covering: other legs for one inverter or one output, under exactly the freedom that it has.
+//
+// Idea. An inverter that must be 1 on some rows (`forbidden` to its legs) and 0 on others (`needed` from its legs) may
+// take any legs that are 0 on all forbidden rows and together 1 on all needed ones. Likewise an output: its legs must
+// be 0 where it must be 0, and together 1 where it must be 1. A cover is found greedily in a random order and then
+// thinned, so that calling again gives other covers: that is what lets the search drift between networks of one size.
+//
+// Where no wire serves, a new inverter NOR(S) does if every wire of S is 0 on the rows that are left and S is together 1
+// on all forbidden rows: the same question one level down with the roles exchanged.
+
+import { FIRST_INPUT } from '../network/network.ts';
+import type { Random } from './random.ts';
+import type { Workbench } from './workbench.ts';
+
+/** An inverter slot `i >= 0`, or output `y` as `-1 - y`. */
+export type User = number;
+
+export class Recovery {
+  private readonly bench: Workbench;
+  private readonly random: Random;
+  readonly forbidden: Uint32Array;
+  readonly needed: Uint32Array;
+  private readonly open: Uint32Array;
+  private readonly closed: Uint32Array;
+  private barred = new Uint8Array(0);
+  private limit = 0;
+  private readonly order: number[] = [];
+
+  constructor(bench: Workbench, random: Random) {
+    this.bench = bench;
+    this.random = random;
+    this.forbidden = new Uint32Array(bench.words);
+    this.needed = new Uint32Array(bench.words);
+    this.open = new Uint32Array(bench.words);
+    this.closed = new Uint32Array(bench.words);
+  }
+
+  /** Works out the freedom of a user; the next calls are about it, until the bench changes. */
+  aim(user: User): void {
+    const { bench, forbidden, needed } = this;
+    const wires = bench.first + bench.legs.length;
+    if (this.barred.length < wires) this.barred = new Uint8Array(2 * wires);
+    this.barred.fill(0, 0, wires);
+    if (user >= 0) {
+      const observed = bench.observe(user);
+      const at = (bench.first + user) * bench.words;
+      for (let k = 0; k < bench.words; k++) {
+        forbidden[k] = observed[k] & bench.levels[at + k];
+        needed[k] = observed[k] & ~bench.levels[at + k];
+      }
+      bench.cone(user, this.barred);
+      this.limit = bench.latest[user] - bench.task.rules.inverterTicks;
+    } else {
+      forbidden.set(bench.off[-1 - user]);
+      needed.set(bench.on[-1 - user]);
+      this.limit = bench.bounds[-1 - user];
+    }
+  }
+
+  legsOf(user: User): readonly number[] {
+    return user >= 0 ? this.bench.legs[user] : this.bench.outputs[-1 - user];
+  }
+
+  /**
+   * Legs for the user aimed at, without the wire `without` (-1 for none): its other legs stay unless they become
+   * needless, and wires from all over the bench fill what is missing. Null when that is impossible.
+   */
+  cover(user: User, without: number): number[] | null {
+    const legs = this.legsOf(user).filter((leg) => leg !== without);
+    if (!this.fill(legs, without)) return null;
+    return this.thin(legs, user);
+  }
+
+  /** Adds wires until all needed rows are covered; false when some cannot be. */
+  private fill(legs: number[], without: number): boolean {
+    const { bench, open, order } = this;
+    if (!this.setOpen(legs)) return true;
+    order.length = 0;
+    for (let w = FIRST_INPUT; w < bench.first + bench.legs.length; w++) {
+      if (w !== without && this.admissible(w) && !legs.includes(w)) order.push(w);
+    }
+    for (;;) {
+      let best = -1;
+      let bestGain = 0;
+      let ties = 0;
+      for (let n = 0; n < order.length; n++) {
+        const gain = this.gain(order[n]);
+        if (gain === 0 || gain < bestGain) continue;
+        ties = gain > bestGain ? 1 : ties + 1;
+        if (ties === 1 || this.random.oneIn(ties)) best = order[n];
+        bestGain = gain;
+      }
+      if (best < 0) return false;
+      legs.push(best);
+      const at = best * bench.words;
+      let left = 0;
+      for (let k = 0; k < bench.words; k++) {
+        open[k] &= ~bench.levels[at + k];
+        left |= open[k];
+      }
+      if (left === 0) return true;
+    }
+  }
+
+  /** The legs of the user aimed at with a wire more that it may take, chosen at random, and without those it replaces. */
+  exchange(user: User): number[] | null {
+    const { bench, order, needed } = this;
+    const legs = this.legsOf(user);
+    order.length = 0;
+    for (let w = FIRST_INPUT; w < bench.first + bench.legs.length; w++) {
+      if (legs.includes(w) || !this.admissible(w)) continue;
+      let helps = 0;
+      for (let k = 0; k < bench.words && helps === 0; k++)
+        helps = needed[k] & bench.levels[w * bench.words + k];
+      if (helps !== 0) order.push(w);
+    }
+    if (order.length === 0) return null;
+    const wire = order[this.random.below(order.length)];
+    return this.thin([...this.random.shuffle([...legs]), wire], user, true);
+  }
+
+  /** Drops legs that the others make needless, in random order; null when more remain than the target allows. */
+  thin(legs: number[], user: User, ordered = false): number[] | null {
+    const { bench, needed, random } = this;
+    const { rules } = bench.task;
+    if (!ordered) random.shuffle(legs);
+    for (let n = 0; n < legs.length; ) {
+      let left = 0;
+      for (let k = 0; k < bench.words && left === 0; k++) {
+        let joined = 0;
+        for (let m = 0; m < legs.length; m++) if (m !== n) joined |= bench.levels[legs[m] * bench.words + k];
+        left = needed[k] & ~joined;
+      }
+      bench.work += bench.words * legs.length;
+      if (left === 0 && legs.length > 1) legs.splice(n, 1);
+      else n++;
+    }
+    return legs.length <= (user >= 0 ? rules.inverterLegs : rules.outputLegs) ? legs : null;
+  }
+
+  /**
+   * Legs S of a new inverter that the user aimed at may take as a leg, and that covers all needed rows its other legs
+   * leave open; null when there is no such inverter, or nothing is open.
+   */
+  newLeg(user: User, without: number): number[] | null {
+    const { bench, open, closed, order, random } = this;
+    if (!this.setOpen(this.legsOf(user).filter((leg) => leg !== without))) return null;
+    const limit = this.limit - bench.task.rules.inverterTicks;
+    order.length = 0;
+    for (let w = FIRST_INPUT; w < bench.first + bench.legs.length; w++) {
+      if (w >= bench.first && bench.legs[w - bench.first].length === 0) continue;
+      if (w < bench.first && !bench.chosen[w - FIRST_INPUT]) continue;
+      if (w === without || this.barred[w] === 1 || bench.tick[w] > limit) continue;
+      let meets = 0;
+      for (let k = 0; k < bench.words && meets === 0; k++)
+        meets = open[k] & bench.levels[w * bench.words + k];
+      if (meets === 0) order.push(w);
+    }
+    closed.set(this.forbidden);
+    const legs: number[] = [];
+    let left = 1;
+    while (left !== 0) {
+      let best = -1;
+      let bestGain = 0;
+      let ties = 0;
+      for (let n = 0; n < order.length; n++) {
+        let gain = 0;
+        const at = order[n] * bench.words;
+        for (let k = 0; k < bench.words; k++) gain += bits(closed[k] & bench.levels[at + k]);
+        if (gain === 0 || gain < bestGain) continue;
+        ties = gain > bestGain ? 1 : ties + 1;
+        if (ties === 1 || random.oneIn(ties)) best = order[n];
+        bestGain = gain;
+      }
+      bench.work += 2 * bench.words * order.length;
+      if (best < 0) return null;
+      legs.push(best);
+      left = 0;
+      const at = best * bench.words;
+      for (let k = 0; k < bench.words; k++) {
+        closed[k] &= ~bench.levels[at + k];
+        left |= closed[k];
+      }
+    }
+    return legs.length <= bench.task.rules.inverterLegs ? legs : null;
+  }
+
+  private setOpen(legs: readonly number[]): boolean {
+    const { bench, open, needed } = this;
+    let left = 0;
+    for (let k = 0; k < bench.words; k++) {
+      let joined = 0;
+      for (let n = 0; n < legs.length; n++) joined |= bench.levels[legs[n] * bench.words + k];
+      open[k] = needed[k] & ~joined;
+      left |= open[k];
+    }
+    bench.work += bench.words * (legs.length + 1);
+    return left !== 0;
+  }
+
+  private gain(wire: number): number {
+    const { bench, open } = this;
+    const at = wire * bench.words;
+    let gain = 0;
+    for (let k = 0; k < bench.words; k++) gain += bits(open[k] & bench.levels[at + k]);
+    bench.work += 2 * bench.words;
+    return gain;
+  }
+
+  private admissible(wire: number): boolean {
+    const { bench, forbidden } = this;
+    if (
+      wire < bench.first
+        ? wire < FIRST_INPUT || !bench.chosen[wire - FIRST_INPUT]
+        : bench.legs[wire - bench.first].length === 0
+    ) {
+      return false;
+    }
+    if (this.barred[wire] === 1 || bench.tick[wire] > this.limit) return false;
+    const at = wire * bench.words;
+    for (let k = 0; k < bench.words; k++) if ((forbidden[k] & bench.levels[at + k]) !== 0) return false;
+    return true;
+  }
+}
+
+function bits(word: number): number {
+  if (word === 0) return 0;
+  let n = word - ((word >>> 1) & 0x55555555);
+  n = (n & 0x33333333) + ((n >>> 2) & 0x33333333);
+  return Math.imul((n + (n >>> 4)) & 0x0f0f0f0f, 0x01010101) >>> 24;
+}

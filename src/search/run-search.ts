@@ -1,0 +1,234 @@
+// The search from end to end: a task in, the fastest figure and the chosen network out.
+//
+// Order of work. The fewest possible ticks come first, exactly (fastest.ts). Then networks are collected in a pool: the
+// system as written, pruned; two-level covers where tables allow; every network the exact search finds. A point of the
+// frontier is asked for by tick bounds: sizes from 0 upwards are refuted one by one until a network exists or the size
+// reaches the best of the pool, which is then proved smallest; if the limit ends first, the best of the pool is the
+// answer and is said to be best found.
+//
+// Which point. Without a wish for ticks the answer is the fastest point that has at most twice the parts of the
+// smallest network found. The smallest network is asked for without tick bounds, but only up to half the parts of the
+// fastest point, since beyond that it cannot change the answer; where it is smaller, ticks are added one at a time.
+
+import type { System } from '../equations/system.ts';
+import { countLegs } from '../network/build-network.ts';
+import { networkTicks, outputTicks } from '../network/levels.ts';
+import type { Network } from '../network/network.ts';
+import { asWrittenDraft, asWrittenNetwork } from './as-written.ts';
+import { type Draft, draftNetwork, firstWrongRow, networkDraft } from './draft.ts';
+import { exactNetwork, startingRows } from './exact.ts';
+import { type Fastest, fastest } from './fastest.ts';
+import { flattenDraft } from './flatten.ts';
+import { Allowance, type Effort, LIMITS, type Limits } from './limits.ts';
+import { settleChoices } from './polish.ts';
+import { pruneDraft } from './prune.ts';
+import type { Task } from './task.ts';
+
+export interface Point {
+  readonly network: Network;
+  readonly ticks: number;
+  /** No network of this target has fewer ticks. */
+  readonly ticksProved: boolean;
+  /** None has fewer inverters at this number of ticks. */
+  readonly sizeProved: boolean;
+}
+
+/** `complete`: all questions were answered; `limit`: a counted limit ended one of them. */
+export type StopReason = 'complete' | 'limit';
+
+export interface Outcome {
+  readonly asWritten: Network;
+  readonly fastest: Fastest;
+  /** Fewest inverters known at the fastest tick, with proof or not; null when no such network was built. */
+  readonly fastestSize: number | null;
+  /** Null when a deadline cannot be met. */
+  readonly answer: Point | null;
+  readonly stop: StopReason;
+}
+
+export interface SearchOptions {
+  /** Latest tick allowed for every output, or null to choose by the budget rule. */
+  readonly ticks: number | null;
+  readonly effort: Effort;
+}
+
+/** Budget of the default answer: at most this many times the parts of the smallest network found. */
+const BUDGET = 2;
+
+export function runSearch(system: System, task: Task, options: SearchOptions): Outcome {
+  return new Search(system, task, options).run();
+}
+
+/** Latest tick of each output. */
+type Bounds = readonly number[];
+
+interface Known {
+  readonly network: Network;
+  readonly size: number;
+  readonly outputs: readonly number[];
+}
+
+class Search {
+  private readonly task: Task;
+  private readonly options: SearchOptions;
+  private readonly limits: Limits;
+  private readonly rows: number[];
+  private readonly pool: Known[] = [];
+  private readonly written: Draft;
+  private cutShort = false;
+
+  constructor(system: System, task: Task, options: SearchOptions) {
+    this.task = task;
+    this.options = options;
+    this.limits = LIMITS[options.effort];
+    this.rows = startingRows(task);
+    this.written = asWrittenDraft(system, task);
+  }
+
+  run(): Outcome {
+    const { task, options } = this;
+    const asWritten = asWrittenNetwork(task, this.written);
+    const bound = fastest(task);
+    const wish = options.ticks;
+    const reachable = bound.withDeadlines !== null && (wish === null || wish >= bound.ticks);
+    if (!reachable) {
+      return { asWritten, fastest: bound, fastestSize: null, answer: null, stop: 'complete' };
+    }
+    this.add(pruneDraft(task, this.written, new Allowance(this.limits.words)));
+    const answer = wish === null ? this.byBudget(bound) : this.point(bound, this.bounds(wish));
+    const atFastest = this.best(this.bounds(bound.ticks));
+    return {
+      asWritten,
+      fastest: bound,
+      fastestSize: atFastest?.size ?? null,
+      answer,
+      stop: this.cutShort ? 'limit' : 'complete',
+    };
+  }
+
+  private bounds(ticks: number): Bounds {
+    const wish = this.options.ticks ?? Number.POSITIVE_INFINITY;
+    return this.task.outputs.map(({ by }) => Math.min(by ?? ticks, wish));
+  }
+
+  private byBudget(bound: Fastest): Point | null {
+    let ticks = bound.withDeadlines as number;
+    let point = this.point(bound, this.bounds(ticks));
+    const latest = this.latestTick();
+    while (point === null && ticks < latest) point = this.point(bound, this.bounds(++ticks));
+    if (point === null) return null;
+    const smallest = this.smallestBelow(Math.ceil(point.network.size / BUDGET));
+    while (point.network.size > BUDGET * smallest) {
+      const next: Point | null = this.point(bound, this.bounds(++ticks));
+      if (next !== null) point = next;
+    }
+    return point;
+  }
+
+  /** Later than this no found network settles. */
+  private latestTick(): number {
+    return Math.max(...this.pool.map((known) => Math.max(0, ...known.outputs)), 0);
+  }
+
+  /** Size of the smallest network without tick bounds if it is below `size`; else the best known or `size`. */
+  private smallestBelow(size: number): number {
+    const bounds = this.bounds(Number.POSITIVE_INFINITY);
+    const known = this.best(bounds)?.size ?? Number.POSITIVE_INFINITY;
+    const conflicts = new Allowance(this.limits.conflicts);
+    for (let n = 0; n < Math.min(size, known); n++) {
+      const answer = this.ask(n, bounds, conflicts);
+      if (answer === 'undecided') break;
+      if (answer !== null) return n;
+    }
+    return Math.min(known, Math.max(size, 0));
+  }
+
+  /** The smallest network within the bounds, or null when none was found. */
+  private point(bound: Fastest, bounds: Bounds): Point | null {
+    const { task, limits } = this;
+    this.flatten(bounds);
+    const conflicts = new Allowance(limits.conflicts);
+    let proved = false;
+    for (let size = 0; ; size++) {
+      const known = this.best(bounds);
+      if (known !== null && size >= known.size) {
+        proved = true;
+        break;
+      }
+      const answer = this.ask(size, bounds, conflicts);
+      if (answer === 'undecided') {
+        this.cutShort = true;
+        break;
+      }
+      if (answer !== null) {
+        proved = true;
+        break;
+      }
+    }
+    const best = this.best(bounds);
+    if (best === null) return null;
+    const polished = proved
+      ? settleChoices(task, best.network, bounds, this.rows, new Allowance(limits.conflicts))
+      : best.network;
+    const pruned = pruneDraft(task, networkDraft(task, polished), new Allowance(limits.words));
+    const network = this.add(pruned)?.network ?? polished;
+    const ticks = networkTicks(network, task.rules);
+    return { network, ticks, ticksProved: ticks === bound.ticks, sizeProved: proved };
+  }
+
+  /** Asks for a network of exactly `size` inverters; what is found joins the pool. */
+  private ask(size: number, bounds: Bounds, conflicts: Allowance): Network | 'undecided' | null {
+    if (conflicts.spent) return 'undecided';
+    const { task, rows } = this;
+    const question = { task, size, by: bounds, maxConflicts: conflicts.remaining, rows };
+    const answer = exactNetwork(question, (count) => conflicts.take(count));
+    if (answer.kind === 'undecided') return 'undecided';
+    if (answer.kind === 'none') return null;
+    this.keep(answer.network);
+    return answer.network;
+  }
+
+  private flatten(bounds: Bounds): void {
+    const { task, limits } = this;
+    const chosen = task.wires.map((wire) => wire.rival < 0 || wire.rail === 'high');
+    const low = task.outputs.map(() => false);
+    const draft = flattenDraft(task, chosen, low, bounds, new Allowance(limits.words));
+    if (draft === null) return;
+    this.add(pruneDraft(task, draft, new Allowance(limits.words)));
+  }
+
+  /** Adds a draft to the pool if it is right; returns what was added. */
+  private add(draft: Draft): Known | null {
+    if (firstWrongRow(this.task, draft) >= 0) return null;
+    return this.keep(draftNetwork(this.task, draft));
+  }
+
+  private keep(network: Network): Known {
+    const known = { network, size: network.size, outputs: outputTicks(network, this.task.rules) };
+    this.pool.push(known);
+    return known;
+  }
+
+  /** The best of the pool within the bounds: fewest inverters, then earliest outputs, then fewest legs. */
+  private best(bounds: Bounds): Known | null {
+    let best: Known | null = null;
+    for (const known of this.pool) {
+      if (known.outputs.some((tick, y) => tick > bounds[y])) continue;
+      if (best === null || compare(known, best) < 0) best = known;
+    }
+    return best;
+  }
+}
+
+function compare(a: Known, b: Known): number {
+  return (
+    a.size - b.size ||
+    Math.max(0, ...a.outputs) - Math.max(0, ...b.outputs) ||
+    sum(a.outputs) - sum(b.outputs) ||
+    countLegs(a.network) - countLegs(b.network)
+  );
+}
+
+function sum(values: readonly number[]): number {
+  return values.reduce((total, value) => total + value, 0);
+}

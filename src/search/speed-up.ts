@@ -1,0 +1,278 @@
+// The speed-up rule: takes two ticks off a late path by giving inverters more legs.
+//
+// Idea. For inverters v = NOR(R, u), u = NOR(S, w..), w = NOR(T), one inside the other,
+//     v = NOT R (S + w + ..) = NOR(R, NOR(S)) joined with NOR(R, T) for every such w,
+// so T now passes one inverter where it passed three. R stands several times and v becomes a join; with S empty its
+// term goes. Along a carry chain the rule, used again and again, yields look-ahead; used in part, prefix structures.
+//
+// Order. While an output is late, take a place (v, u) on a late path where the rule costs the fewest inverters; among
+// equals the order decides (from the inputs, from the outputs, or by a seed), and gives different networks to start
+// from. Joins are expanded at once, an inverter equal to one that exists is that one, and in a join a NOR over more legs
+// is dropped beside a NOR over a part of them (absorption).
+//
+// Correctness. The rule is an identity of Boolean algebra and holds wherever it is used. It ends: each step shortens
+// every path through the place and lengthens none. A path that is still late with fewer than three inverters cannot be
+// helped. The number of steps is limited by `steps`.
+//
+// Cost. Every step looks at all inverters: (steps) x (legs).
+
+import { FIRST_INPUT, ONE, ZERO } from '../network/network.ts';
+import type { Draft } from './draft.ts';
+import type { Random } from './random.ts';
+import type { Task } from './task.ts';
+
+/** Which of several places that cost the same is taken. */
+export type PlaceOrder = 'from-inputs' | 'from-outputs' | 'any';
+
+/** A draft of the same functions in which output `y` settles by `bounds[y]`, or null when that was not reached. */
+export function speedUp(
+  task: Task,
+  draft: Draft,
+  bounds: readonly number[],
+  order: PlaceOrder,
+  random: Random,
+  steps: number,
+): Draft | null {
+  return new SpeedUp(task, draft, bounds, order, random).run(steps);
+}
+
+interface Place {
+  readonly v: number;
+  readonly u: number;
+  readonly late: readonly number[];
+}
+
+class SpeedUp {
+  private readonly task: Task;
+  private readonly draft: Draft;
+  private readonly bounds: readonly number[];
+  private readonly order: PlaceOrder;
+  private readonly random: Random;
+  private readonly first: number;
+  /** Legs by inverter slot; null when it is gone. */
+  private readonly legs: (number[] | null)[] = [];
+  private readonly outputs: number[][];
+  private readonly byLegs = new Map<string, number>();
+  private tick: number[] = [];
+  private latest: number[] = [];
+  private uses: number[] = [];
+  private topological: number[] = [];
+
+  constructor(task: Task, draft: Draft, bounds: readonly number[], order: PlaceOrder, random: Random) {
+    this.task = task;
+    this.draft = draft;
+    this.bounds = bounds;
+    this.order = order;
+    this.random = random;
+    this.first = FIRST_INPUT + task.wires.length;
+    draft.inverters.forEach((legs) => {
+      this.legs.push([...legs]);
+    });
+    this.outputs = draft.outputs.map((legs) => [...legs]);
+    this.legs.forEach((legs, i) => {
+      if (legs !== null && !this.byLegs.has(keyOf(legs))) this.byLegs.set(keyOf(legs), i);
+    });
+  }
+
+  run(steps: number): Draft | null {
+    for (let step = 0; step < steps; step++) {
+      this.analyse();
+      if (!this.late()) return this.result();
+      const place = this.choose();
+      if (place === null) return null;
+      this.apply(place);
+    }
+    return null;
+  }
+
+  private late(): boolean {
+    return this.outputs.some((legs, y) => legs.some((leg) => this.tick[leg] > this.bounds[y]));
+  }
+
+  /** Order, ticks, latest ticks and numbers of uses; inverters without use go. */
+  private analyse(): void {
+    const { inverterTicks } = this.task.rules;
+    const wires = this.first + this.legs.length;
+    this.uses = new Array(wires).fill(0);
+    this.topological = [];
+    const state = new Uint8Array(wires);
+    const stack: number[] = [];
+    const visit = (root: number): void => {
+      stack.push(root);
+      while (stack.length > 0) {
+        const wire = stack[stack.length - 1];
+        if (wire < this.first || state[wire] === 2) {
+          stack.pop();
+          continue;
+        }
+        const legs = this.legs[wire - this.first] as number[];
+        if (state[wire] === 1) {
+          state[wire] = 2;
+          this.topological.push(wire - this.first);
+          stack.pop();
+          continue;
+        }
+        state[wire] = 1;
+        for (const leg of legs) if (leg >= this.first && state[leg] === 0) stack.push(leg);
+      }
+    };
+    for (const legs of this.outputs) for (const leg of legs) visit(leg);
+    for (let i = 0; i < this.legs.length; i++) {
+      const legs = this.legs[i];
+      if (state[this.first + i] === 0 && legs !== null) {
+        if (this.byLegs.get(keyOf(legs)) === i) this.byLegs.delete(keyOf(legs));
+        this.legs[i] = null;
+      }
+    }
+    this.tick = new Array(wires).fill(0);
+    this.task.wires.forEach((wire, s) => {
+      this.tick[FIRST_INPUT + s] = wire.tick;
+    });
+    for (const i of this.topological) {
+      let tick = 0;
+      for (const leg of this.legs[i] as number[]) {
+        tick = Math.max(tick, this.tick[leg]);
+        this.uses[leg]++;
+      }
+      this.tick[this.first + i] = tick + inverterTicks;
+    }
+    this.latest = new Array(wires).fill(Number.POSITIVE_INFINITY);
+    this.outputs.forEach((legs, y) => {
+      for (const leg of legs) {
+        this.latest[leg] = Math.min(this.latest[leg], this.bounds[y]);
+        this.uses[leg]++;
+      }
+    });
+    for (let n = this.topological.length - 1; n >= 0; n--) {
+      const i = this.topological[n];
+      for (const leg of this.legs[i] as number[]) {
+        this.latest[leg] = Math.min(this.latest[leg], this.latest[this.first + i] - inverterTicks);
+      }
+    }
+  }
+
+  /** The cheapest place on a path that is as late as any. */
+  private choose(): Place | null {
+    let worst = 0;
+    for (const i of this.topological)
+      worst = Math.max(worst, this.tick[this.first + i] - this.latest[this.first + i]);
+    let best: Place | null = null;
+    let bestCost = Number.POSITIVE_INFINITY;
+    let ties = 0;
+    const list = this.order === 'from-outputs' ? [...this.topological].reverse() : this.topological;
+    for (const i of list) {
+      const v = this.first + i;
+      if (this.tick[v] - this.latest[v] < worst) continue;
+      for (const u of this.legs[i] as number[]) {
+        if (u < this.first || this.tick[u] - this.latest[u] < worst) continue;
+        const late = (this.legs[u - this.first] as number[]).filter(
+          (w) => w >= this.first && this.tick[w] - this.latest[w] >= worst,
+        );
+        if (late.length === 0) continue;
+        const place = { v, u, late };
+        const cost = this.cost(place);
+        if (cost > bestCost) continue;
+        ties = cost < bestCost ? 1 : ties + 1;
+        if (cost < bestCost || (this.order === 'any' && this.random.oneIn(ties))) best = place;
+        bestCost = cost;
+      }
+    }
+    return best;
+  }
+
+  private cost({ v, u, late }: Place): number {
+    const rest = (this.legs[v - this.first] as number[]).filter((leg) => leg !== u);
+    const others = (this.legs[u - this.first] as number[]).filter((leg) => !late.includes(leg));
+    let cost = -1; // v itself
+    const needed = [...late.map((w) => [...rest, ...(this.legs[w - this.first] as number[])])];
+    if (others.length > 0) {
+      if (!this.byLegs.has(keyOf(others))) cost++;
+      cost++;
+    }
+    for (const legs of needed) if (!this.byLegs.has(keyOf(legs))) cost++;
+    if (this.uses[u] === 1) {
+      cost--;
+      for (const w of late) if (this.uses[w] === 1) cost--;
+    }
+    return cost;
+  }
+
+  private apply({ v, u, late }: Place): void {
+    const rest = (this.legs[v - this.first] as number[]).filter((leg) => leg !== u);
+    const others = (this.legs[u - this.first] as number[]).filter((leg) => !late.includes(leg));
+    const join: number[] = [];
+    if (others.length > 0) {
+      const complement = this.inverter(others);
+      join.push(this.inverter([...rest, complement]));
+    }
+    for (const w of late) join.push(this.inverter([...rest, ...(this.legs[w - this.first] as number[])]));
+    this.replace(v, join);
+  }
+
+  private inverter(legs: readonly number[]): number {
+    const clean = [...new Set(legs)].filter((leg) => leg !== ZERO).sort((a, b) => a - b);
+    if (clean.includes(ONE)) return ZERO;
+    if (clean.length === 0) return ONE;
+    const key = keyOf(clean);
+    const known = this.byLegs.get(key);
+    if (known !== undefined) return this.first + known;
+    this.byLegs.set(key, this.legs.length);
+    this.legs.push(clean);
+    return this.first + this.legs.length - 1;
+  }
+
+  /** Every user of `wire` takes the legs of a join instead. */
+  private replace(wire: number, join: readonly number[]): void {
+    for (let i = 0; i < this.legs.length; i++) {
+      const legs = this.legs[i];
+      if (legs === null || !legs.includes(wire)) continue;
+      if (this.byLegs.get(keyOf(legs)) === i) this.byLegs.delete(keyOf(legs));
+      const swapped = [...new Set([...legs.filter((leg) => leg !== wire), ...join])];
+      const clean = this.absorb(swapped).sort((a, b) => a - b);
+      this.legs[i] = clean;
+      if (!this.byLegs.has(keyOf(clean))) this.byLegs.set(keyOf(clean), i);
+    }
+    for (let y = 0; y < this.outputs.length; y++) {
+      if (!this.outputs[y].includes(wire)) continue;
+      this.outputs[y] = this.absorb([
+        ...new Set([...this.outputs[y].filter((leg) => leg !== wire), ...join]),
+      ]);
+    }
+  }
+
+  /** Drops legs that another leg of the same join contains: constants, and NORs over more legs. */
+  private absorb(legs: readonly number[]): number[] {
+    if (legs.includes(ONE)) return [ONE];
+    const kept = legs.filter((leg) => leg !== ZERO);
+    const sets = kept.map((leg) => (leg >= this.first ? new Set(this.legs[leg - this.first]) : null));
+    const result = kept.filter((_, n) => {
+      const mine = sets[n];
+      if (mine === null) return true;
+      return !sets.some((other, m) => {
+        if (m === n || other === null || other.size > mine.size || (other.size === mine.size && m > n))
+          return false;
+        for (const leg of other) if (!mine.has(leg)) return false;
+        return true;
+      });
+    });
+    return result.length === 0 ? [ZERO] : result;
+  }
+
+  private result(): Draft {
+    const number = new Map<number, number>();
+    this.topological.forEach((i, n) => {
+      number.set(this.first + i, this.first + n);
+    });
+    const rename = (legs: readonly number[]): number[] => legs.map((leg) => number.get(leg) ?? leg);
+    return {
+      chosen: this.draft.chosen,
+      low: this.draft.low,
+      inverters: this.topological.map((i) => rename(this.legs[i] as number[])),
+      outputs: this.outputs.map(rename),
+    };
+  }
+}
+
+function keyOf(legs: readonly number[]): string {
+  return [...legs].sort((a, b) => a - b).join(' ');
+}

@@ -1,0 +1,160 @@
+// The library: equations in, the answer with its proof out. This is the only place that knows the whole order of work:
+// read, tables, task, search, proof, report. It touches no file and no clock, so it runs in a browser as well.
+
+import { overrideRails, type RailNames } from './equations/override-rails.ts';
+import { readEquations } from './equations/read-equations.ts';
+import type { System } from './equations/system.ts';
+import { networkTicks } from './network/levels.ts';
+import { prove } from './proof/prove.ts';
+import { emptyResult, pointOf } from './report/assemble.ts';
+import { noticeOf } from './report/notices.ts';
+import type { Result } from './report/result.ts';
+import type { Effort } from './search/limits.ts';
+import { type Outcome, runSearch } from './search/run-search.ts';
+import { makeTask } from './search/task.ts';
+import type { Diagnostic, Span } from './source/diagnostic.ts';
+import { SourceText } from './source/source-text.ts';
+import type { Target } from './target/target.ts';
+import { systemTables } from './truth/system-tables.ts';
+import { isEmpty, MAX_INPUTS } from './truth/table.ts';
+
+export type { RailNames } from './equations/override-rails.ts';
+export type { Result } from './report/result.ts';
+export type { Effort } from './search/limits.ts';
+export { readTarget } from './target/read-target.ts';
+export { SHIPPED_TARGETS, shippedTarget } from './target/shipped-targets.ts';
+export type { Target } from './target/target.ts';
+
+export interface OptimizeOptions {
+  readonly target: Target;
+  /** Latest tick allowed for every output, or null: chosen by the budget rule. */
+  readonly ticks: number | null;
+  readonly effort: Effort;
+  readonly seed: number;
+  /** Say what every wire means. */
+  readonly explain: boolean;
+  /** Version to state in the result. */
+  readonly version: string;
+}
+
+export interface Optimized {
+  readonly result: Result;
+  /** Everything there is to say about the text, with places in it. */
+  readonly diagnostics: readonly Diagnostic[];
+  /** An output, or `ticks`, asks for less time than any network needs; the result then has no points. */
+  readonly deadlineMissed: boolean;
+}
+
+/**
+ * Finds the network for the equations in `text`. Never throws for bad input: faults come back as diagnostics, and as
+ * notices of a result without points. Same arguments, same result.
+ */
+export function optimize(
+  sourceName: string,
+  text: string,
+  rails: RailNames,
+  options: OptimizeOptions,
+): Optimized {
+  const source = new SourceText(sourceName, text);
+  const read = readEquations(text);
+  const diagnostics: Diagnostic[] = [...read.diagnostics];
+  const finish = (result: Result, deadlineMissed = false): Optimized => ({
+    result: { ...result, notices: diagnostics.map((diagnostic) => noticeOf(diagnostic, source)) },
+    diagnostics,
+    deadlineMissed,
+  });
+  const empty = emptyResult(sourceName, options);
+  if (read.value === null) return finish(empty);
+  const overridden = overrideRails(read.value, rails);
+  diagnostics.push(...overridden.diagnostics);
+  if (overridden.value === null) return finish(empty);
+  const system = overridden.value;
+  if (system.inputs.length > MAX_INPUTS) {
+    diagnostics.push(tooWide(system));
+    return finish(empty);
+  }
+  const tables = systemTables(system);
+  if (isEmpty(tables.care)) {
+    diagnostics.push(nothingLeft(system));
+    return finish(empty);
+  }
+  const { target } = options;
+  const task = makeTask(system, tables, target);
+  const outcome = runSearch(system, task, { ticks: options.ticks, effort: options.effort });
+  const { ticks, exact } = outcome.fastest;
+  const { answer } = outcome;
+  const result: Result = {
+    ...empty,
+    stop: outcome.stop,
+    asWritten: {
+      ticks: networkTicks(outcome.asWritten, task.rules),
+      parts: outcome.asWritten.size * target.inverter.parts,
+    },
+    fastest: {
+      ticks,
+      proved: exact || outcome.fastestSize !== null,
+      parts: outcome.fastestSize === null ? null : outcome.fastestSize * target.inverter.parts,
+    },
+  };
+  if (answer === null) {
+    diagnostics.push(...missedDeadlines(system, outcome, options.ticks));
+    return finish(result, true);
+  }
+  const verdict = prove(system, answer.network, target.join.logic);
+  const point = pointOf({ system, tables, target, answer, verdict, explain: options.explain });
+  return finish({ ...result, points: [point] });
+}
+
+function tooWide(system: System): Diagnostic {
+  return {
+    severity: 'error',
+    code: 'too-many-inputs',
+    message: `there are ${system.inputs.length} inputs, more than the ${MAX_INPUTS} that can be searched`,
+    at: null,
+    hint: 'split the equations into blocks with fewer inputs each',
+  };
+}
+
+function nothingLeft(system: System): Diagnostic {
+  const places = (system.neverAt ?? []).filter((at): at is Span => at !== null);
+  return {
+    severity: 'error',
+    code: 'never-everything',
+    message: 'the `never` lines leave no input pattern that can happen',
+    at: places.at(-1) ?? null,
+    hint: 'a `never` names patterns that cannot occur; at least one must be able to',
+  };
+}
+
+/** Which outputs cannot be in time, and when they could be. */
+function missedDeadlines(system: System, outcome: Outcome, wish: number | null): Diagnostic[] {
+  const { fastest } = outcome;
+  const found: Diagnostic[] = [];
+  outcome.asWritten.outputs.forEach(({ signal }, y) => {
+    const { by } = system.outputs.find((output) => output.signal === signal) ?? { by: null };
+    const deadline = Math.min(by ?? Number.POSITIVE_INFINITY, wish ?? Number.POSITIVE_INFINITY);
+    const earliest = fastest.each[y];
+    const name = system.signals[signal];
+    if (earliest <= deadline || found.some((other) => other.message.startsWith(`${name} `))) return;
+    found.push({
+      severity: 'error',
+      code: 'deadline-missed',
+      message: `${name} cannot settle by tick ${deadline}: no network of this target has it before tick ${earliest}`,
+      at: null,
+      hint:
+        by !== null && by === deadline
+          ? `write \`by ${earliest}\` or later, or let its inputs arrive earlier`
+          : `ask for --ticks ${fastest.ticks} or more`,
+    });
+  });
+  if (found.length > 0) return found;
+  return [
+    {
+      severity: 'error',
+      code: 'deadline-missed',
+      message: `each output can be in time alone, but not all together: the rails that one needs delay another`,
+      at: null,
+      hint: `all together need ${fastest.ticks} ticks; give the rails left to the search by hand, or allow more time`,
+    },
+  ];
+}

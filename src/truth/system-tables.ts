@@ -1,0 +1,74 @@
+// The truth tables of all signals of a system, and the rows that can happen. One pass over the definitions in their
+// order; expressions are evaluated table by table, so the cost is (operators) x (words of a table).
+
+import type { Expression, System } from '../equations/system.ts';
+import { and, constantTable, inputTable, not, or, type Table, xor } from './table.ts';
+
+export interface SystemTables {
+  /** Number of inputs; rows are numbered by their values, the first input is bit 0. */
+  readonly inputs: number;
+  /** Table of every signal, by signal number. */
+  readonly signals: readonly Table[];
+  /** Rows that no `never` forbids. */
+  readonly care: Table;
+}
+
+/** Tables of every signal. The system must have at most MAX_INPUTS inputs. */
+export function systemTables(system: System): SystemTables {
+  const inputs = system.inputs.length;
+  const signals: Table[] = new Array(system.signals.length);
+  system.inputs.forEach((input, index) => {
+    signals[input.signal] = inputTable(inputs, index);
+  });
+  for (const { signal, expression } of system.definitions) {
+    signals[signal] = expressionTable(expression, signals, inputs);
+  }
+  let care = constantTable(inputs, 1);
+  for (const expression of system.never) {
+    care = and(care, not(expressionTable(expression, signals, inputs), inputs));
+  }
+  return { inputs, signals, care };
+}
+
+/** Table of one expression over signals whose tables are known. */
+export function expressionTable(expression: Expression, signals: readonly Table[], inputs: number): Table {
+  const of = (e: Expression): Table => expressionTable(e, signals, inputs);
+  const fold = (args: readonly Expression[], combine: (a: Table, b: Table) => Table): Table => {
+    let result = of(args[0]);
+    for (let i = 1; i < args.length; i++) result = combine(result, of(args[i]));
+    return result;
+  };
+  const complement = (a: Table): Table => not(a, inputs);
+  switch (expression.kind) {
+    case 'constant':
+      return constantTable(inputs, expression.value);
+    case 'signal':
+      return signals[expression.signal];
+    case 'not':
+      return complement(of(expression.argument));
+    case 'and':
+      return fold(expression.args, and);
+    case 'or':
+      return fold(expression.args, or);
+    case 'nand':
+      return complement(fold(expression.args, and));
+    case 'nor':
+      return complement(fold(expression.args, or));
+    case 'xor':
+      return fold(expression.args, xor);
+    case 'xnor':
+      return complement(fold(expression.args, xor));
+    case 'implies':
+      return or(complement(of(expression.left)), of(expression.right));
+    case 'equals':
+      return complement(xor(of(expression.left), of(expression.right)));
+    case 'mux': {
+      const select = of(expression.select);
+      return or(and(complement(select), of(expression.when0)), and(select, of(expression.when1)));
+    }
+    case 'maj': {
+      const [a, b, c] = expression.args.map(of);
+      return or(and(a, b), and(c, or(a, b)));
+    }
+  }
+}

@@ -1,0 +1,149 @@
+// Words in, messages and exit codes out: everything the command line decides before an equation is read.
+
+import { existsSync, readFileSync } from 'node:fs';
+import { describe, expect, test } from 'vitest';
+import packageJson from '../../package.json' with { type: 'json' };
+import { EXIT, EXIT_MEANINGS, gravest } from '../../src/cli/exit-codes.ts';
+import { exitCodesMarkdown, helpText, optionsMarkdown } from '../../src/cli/help.ts';
+import { OPTIONS, rangeOf, typed } from '../../src/cli/options.ts';
+import { SHIPPED_TARGETS } from '../../src/target/shipped-targets.ts';
+import { expectGolden } from '../support/golden.ts';
+import { runCli } from '../support/run-cli.ts';
+
+describe('help and version', () => {
+  test('the help, whole', async () => {
+    const { code, out, err } = await runCli(['--help']);
+    expect([code, err]).toEqual([0, '']);
+    expectGolden('tests/cli/screens/help.txt', out.replace(packageJson.version, 'VERSION'));
+  });
+
+  test('names every option, range, default, target and exit code, in 80 columns', () => {
+    const help = helpText('0');
+    const flat = help.replace(/\s+/g, ' ');
+    for (const row of OPTIONS) {
+      expect(flat).toContain(`${typed(row)} ${row.purpose}`);
+      if (rangeOf(row) !== null) expect(flat).toContain(rangeOf(row));
+    }
+    for (const target of SHIPPED_TARGETS) expect(flat).toContain(`${target.name} ${target.summary}`);
+    for (const [code, meaning] of EXIT_MEANINGS) expect(flat).toContain(`${code} ${meaning}`);
+    for (const line of help.split('\n')) expect(line.length).toBeLessThanOrEqual(80);
+  });
+
+  test.each([[['-h']], [['optimize', '--help']], [['a = b', '--help']], [['--low', 'a', '--help']]])(
+    '%j prints the help',
+    async (argv) => {
+      expect((await runCli(argv)).out).toMatch(/^tickwright /);
+    },
+  );
+
+  test.each(['--version', '-V'])('%s', async (word) => {
+    expect(await runCli([word])).toEqual({ code: 0, out: `${packageJson.version}\n`, err: '' });
+  });
+
+  test('the tables of the README are those of the program', () => {
+    const file = new URL('../../README.md', import.meta.url);
+    if (!existsSync(file)) return;
+    const readme = readFileSync(file, 'utf8');
+    for (const table of [optionsMarkdown(), exitCodesMarkdown()]) {
+      const [head = ''] = table.split('\n');
+      if (readme.includes(head)) expect(readme).toContain(table);
+    }
+  });
+});
+
+describe('wrong use', () => {
+  const NOTHING = "give equations or a file, as in tickwright 'x = a b'; tickwright --help says more";
+  const TARGETS = SHIPPED_TARGETS.map((target) => target.name).join(', ');
+  test.each<[string[], string, string]>([
+    [[], 'there is nothing to optimize', NOTHING],
+    [['optimize'], 'there is nothing to optimize', NOTHING],
+    [['x = a', '--lwo', 'a'], 'there is no option "--lwo"', 'did you mean --low?'],
+    [
+      ['x = a', '--frobnicate'],
+      'there is no option "--frobnicate"',
+      'tickwright --help shows those there are',
+    ],
+    [['x = a', '-q'], 'there is no option "-q"', 'tickwright --help shows those there are'],
+    [
+      ['x = a', '--\u001b[31m'],
+      'there is no option "--\\u001b[31m"',
+      'tickwright --help shows those there are',
+    ],
+    [['x = a', '--target'], '--target needs a value', 'write --target NAME|FILE.json'],
+    [['x = a', '--ticks'], '--ticks needs a value', 'write --ticks N'],
+    [['x = a', '--ticks', '-1'], '--ticks does not take "-1"', 'it takes whole numbers from 0 to 1000000'],
+    [['x = a', '--ticks', '2.5'], '--ticks does not take "2.5"', 'it takes whole numbers from 0 to 1000000'],
+    [
+      ['x = a', '--seed', '4294967296'],
+      '--seed does not take "4294967296"',
+      'it takes whole numbers from 0 to 4294967295',
+    ],
+    [['x = a', '--effort', 'huge'], '--effort does not know "huge"', 'it takes quick, normal, deep'],
+    [['x = a', '--low', 'a,,b'], 'a name is missing in --low "a,,b"', 'write --low a,b,c'],
+    [
+      ['x = a', '--target', 'nand-gates'],
+      'there is no target "nand-gates"',
+      `there are ${TARGETS}, and files ending in .json`,
+    ],
+  ])('%j', async (argv, message, hint) => {
+    const { code, out, err } = await runCli(argv);
+    expect([code, out]).toEqual([2, '']);
+    expect(err.replace(/\n {4,}/g, ' ')).toBe(`tickwright: error: ${message}\nhelp: ${hint}\n`);
+    expect(err).not.toMatch(/ {4}at |node:internal/);
+  });
+});
+
+describe('exit codes', () => {
+  test('each code once, with a meaning', () => {
+    expect(EXIT_MEANINGS.map(([code]) => code)).toEqual(Object.values(EXIT));
+  });
+
+  test('of several sources the gravest counts', () => {
+    expect(gravest([])).toBe(EXIT.done);
+    expect(gravest([EXIT.done, EXIT.notProved, EXIT.deadline])).toBe(EXIT.deadline);
+    expect(gravest([EXIT.conflicts, EXIT.faults, EXIT.done])).toBe(EXIT.faults);
+  });
+
+  test('what cannot be written: 6, but a reader that went away is no fault', async () => {
+    const full = await runCli(['--help'], { writeError: 'ENOSPC' });
+    expect(full).toEqual({
+      code: 6,
+      out: '',
+      err: 'tickwright: error: the output could not be written: ENOSPC\n',
+    });
+    expect(await runCli(['--help'], { writeError: 'EPIPE' })).toEqual({ code: 0, out: '', err: '' });
+  });
+});
+
+describe('files that cannot be read', () => {
+  const machine = {
+    files: {
+      folder: { kind: 'folder' },
+      big: { kind: 'too-large' },
+      locked: { kind: 'unreadable', reason: 'there is no permission' },
+      latin: new Uint8Array([0x78, 0x20, 0xe9, 0x0a]),
+      wide: new Uint8Array([0xff, 0xfe, 0x78, 0x00]),
+      'bad.json': '{ "name": "x",\n  "join": { "leg": 2 } }',
+    },
+    input: new Uint8Array([0x80]),
+  } as const;
+
+  test('each with its message, whole', async () => {
+    const argv = ['missing', 'input a low', 'folder', 'big', 'locked', 'latin', 'wide', '-', 'esc\u001b[1m'];
+    const { code, out, err } = await runCli(argv, machine);
+    expect([code, out]).toEqual([1, '']);
+    expectGolden('tests/cli/screens/unreadable.txt', err);
+  });
+
+  test('a target that is not there, and one with a fault', async () => {
+    const missing = await runCli(['x = a', '--target', 'mine.json']);
+    expect(missing).toEqual({
+      code: 1,
+      out: '',
+      err: 'mine.json: error: there is no such file\nhelp: targets without a file are joined-or, joined-or-single, joined-or-4,\n      nor-gates, joined-and\n',
+    });
+    const bad = await runCli(['x = a', '--target', 'bad.json'], machine);
+    expect([bad.code, bad.out]).toEqual([1, '']);
+    expectGolden('tests/cli/screens/bad-target.txt', bad.err);
+  });
+});

@@ -1,0 +1,93 @@
+// What the gates of the trade cost when there are only inverters and joined wires.
+
+import { describe, expect, test } from 'vitest';
+import { brokenLaws } from '../support/network-laws.ts';
+import { figures, foundNetwork, search, targetOf, writtenFigures } from '../support/system-of.ts';
+
+/** `ticks:parts` of the answer, once it is known to be proved and to keep every law. */
+function proved(text: string, targetName: string, legs: number | null = null, ticks: number | null = null) {
+  const target = targetOf(targetName, legs);
+  const searched = search(text, { target, ticks });
+  expect(brokenLaws(searched.system, foundNetwork(searched), target)).toEqual([]);
+  expect(searched.outcome.answer?.sizeProved).toBe(true);
+  return { found: figures(searched), written: writtenFigures(searched), outcome: searched.outcome };
+}
+
+describe('joined wires are OR', () => {
+  // Common practice for the ticks: OR 0, NOR 1, NAND 1, AND 2. Own, exhaustive: the parts.
+  test.each([
+    ['or', 'x = a + b', '0:0'],
+    ['nor', 'x = a nor b', '1:1'],
+    ['nand', 'x = a nand b', '1:2'],
+    ['and', 'x = a b', '2:3'],
+    ['a wire alone', 'x = a', '0:0'],
+    ['not', 'x = not a', '1:1'],
+    ['xor', 'x = a xor b', '2:3'],
+    ['xnor', 'x = a xnor b', '2:4'],
+  ])('%s: %s is %s, as written and found', (_, text, expected) => {
+    const { found, written, outcome } = proved(text, 'joined-or');
+    expect([found, written]).toEqual([expected, expected]);
+    expect(outcome.fastest).toMatchObject({ ticks: Number(expected[0]), exact: true });
+    expect(outcome.answer?.ticksProved).toBe(true);
+  });
+});
+
+describe('joined wires are AND', () => {
+  // Common practice: open-collector outputs may be joined and give AND at once. The rest is the mirror image of the
+  // figures for OR, derived.
+  test.each([
+    ['and', 'x = a b', '0:0'],
+    ['nand', 'x = a nand b', '1:1'],
+    ['nor', 'x = a nor b', '1:2'],
+    ['or', 'x = a + b', '2:3'],
+    ['a wire alone', 'x = a', '0:0'],
+    ['not', 'x = not a', '1:1'],
+    ['xnor', 'x = a xnor b', '2:3'],
+    ['xor', 'x = a xor b', '2:4'],
+  ])('%s: %s is %s, as written and found', (_, text, expected) => {
+    const { found, written } = proved(text, 'joined-and');
+    expect([found, written]).toEqual([expected, expected]);
+  });
+});
+
+const HALF_ADDER = 'sum = a ^ b\ncarry = a b';
+const FULL_ADDER = 'half = a ^ b\nsum = half ^ c\ncarry = a b + half c\noutput sum, carry';
+
+describe('two-input NOR gates', () => {
+  // From memory: common textbook results for networks of two-input NOR gates.
+  test.each([
+    ['not', 'x = not a', 1],
+    ['or', 'x = a + b', 2],
+    ['and', 'x = a b', 3],
+    ['nand', 'x = a nand b', 4],
+    ['xor', 'x = a xor b', 5],
+    ['xnor', 'x = a xnor b', 4],
+    ['half adder', HALF_ADDER, 5],
+    ['full adder', FULL_ADDER, 9],
+  ])('%s, %s, takes %i', (name, text, gates) => {
+    const { found, outcome } = proved(text, 'nor-gates', 2, name === 'full adder' ? 6 : null);
+    expect(Number(found.split(':')[1])).toBe(gates);
+    expect(outcome.answer?.network.legs.length).toBeLessThanOrEqual(2 * gates);
+  });
+
+  // From memory: a full adder is at least 9 such gates however slow it may be.
+  test('a full adder does not get smaller with more ticks', () => {
+    expect(proved(FULL_ADDER, 'nor-gates', 2, 30).found).toMatch(/:9$/);
+  });
+});
+
+describe('NOR gates with any number of inputs', () => {
+  // Own, exhaustive.
+  test.each([
+    ['xnor', 'x = a xnor b', 4],
+    ['xor', 'x = a xor b', 5],
+  ])('%s, %s, takes %i', (_, text, gates) => {
+    expect(Number(proved(text, 'nor-gates').found.split(':')[1])).toBe(gates);
+  });
+
+  // Published (abstract): H. C. Lai, S. Muroga, "Minimum Parallel Binary Adders with NOR (NAND) Gates", IEEE Trans.
+  // Computers 28 (1979) 648-659. From memory: their count 7n + 1, so 8 for one bit.
+  test('a full adder takes 8', () => {
+    expect(proved(FULL_ADDER, 'nor-gates', null, 30).found).toMatch(/:8$/);
+  });
+});
