@@ -130,7 +130,8 @@ function names(form: Form): number {
   return form.kind === 'not' ? names(form.of) : form.of.reduce((count, part) => count + names(part), 0);
 }
 
-function signs(form: Form): number {
+/** Number of complement signs. */
+export function signs(form: Form): number {
   if (form.kind === 'constant' || form.kind === 'symbol') return 0;
   if (form.kind === 'not') return 1 + signs(form.of);
   return form.of.reduce((count, part) => count + signs(part), 0);

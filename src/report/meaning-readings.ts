@@ -2,7 +2,7 @@
 
 import type { WireRail } from '../network/network.ts';
 import { intersects, isInside, type Table } from '../truth/table.ts';
-import { type Form, printForm } from './meaning-forms.ts';
+import { type Form, printForm, readingCost, signs } from './meaning-forms.ts';
 import type { Wanted } from './meaning-search.ts';
 
 /** Longest expression, in characters. */
@@ -22,6 +22,15 @@ export interface Reading {
   readonly form: Form;
   readonly rail: WireRail;
   readonly cost: number;
+}
+
+/** What a complement inside an active-low form costs beyond its signs: it has to be turned round twice. */
+const TURNED_TWICE = 3;
+
+/** A form with its rail and what there is to read; `weight` below 1 prefers it. */
+export function readingOf(form: Form, rail: WireRail, weight = 1): Reading {
+  const turned = rail === 'low' && signs(form) > 0 ? TURNED_TWICE : 0;
+  return { form, rail, cost: weight * (readingCost(form) + turned) };
 }
 
 /** Is the table 1 where it must be and 0 where it must be? */

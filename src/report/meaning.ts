@@ -33,7 +33,6 @@ import {
   type Named,
   printForm,
   product,
-  readingCost,
   sum,
   symbol,
 } from './meaning-forms.ts';
@@ -44,6 +43,7 @@ import {
   LONGEST,
   type Meaning,
   type Reading,
+  readingOf,
   shown,
   swapped,
 } from './meaning-readings.ts';
@@ -198,11 +198,7 @@ class Explainer {
       if (form === null) return [];
       forms.push(form);
     }
-    return this.combined(forms, inverted).map(({ form, rail }) => ({
-      form,
-      rail,
-      cost: LEGS_PREFERRED * readingCost(form),
-    }));
+    return this.combined(forms, inverted).map(({ form, rail }) => readingOf(form, rail, LEGS_PREFERRED));
   }
 
   /** The level of an inverter over wires of these levels, or of their join, on both rails. */
@@ -232,7 +228,6 @@ class Explainer {
     if (this.parts.length === 0) return [];
     const needs = support(level.on, this.tables.inputs);
     const parts = partsFor(this.parts, needs, own);
-    const reading = (form: Form, rail: WireRail): Reading => ({ form, rail, cost: readingCost(form) });
     return (['high', 'low'] as const).flatMap((rail) => {
       const wanted = rail === 'high' ? level : swapped(level);
       const other = rail === 'high' ? 'low' : 'high';
@@ -243,8 +238,8 @@ class Explainer {
         form.kind === 'or' ? product(form.of.map(complement)) : complement(form),
       );
       return [
-        ...[...sums, ...exclusive, ...coversByNames(wanted, parts)].map((form) => reading(form, rail)),
-        ...[...dual, ...exclusive.map(complement)].map((form) => reading(form, other)),
+        ...[...sums, ...exclusive, ...coversByNames(wanted, parts)].map((form) => readingOf(form, rail)),
+        ...[...dual, ...exclusive.map(complement)].map((form) => readingOf(form, other)),
       ];
     });
   }
@@ -268,7 +263,7 @@ class Explainer {
       if (isWire.every((wire) => wire)) break;
       const readings = this.combined(forms, inverted)
         .filter((reading) => rail === null || reading.rail === rail)
-        .map((reading) => ({ ...reading, cost: readingCost(reading.form) }))
+        .map((reading) => readingOf(reading.form, reading.rail))
         .filter((reading) => this.holds(reading, level));
       const best = cheapest(readings);
       if (best !== null) return shown(best);

@@ -24,7 +24,7 @@
 import type { Network } from '../network/network.ts';
 import { FIRST_INPUT } from '../network/network.ts';
 import { Solver } from '../solver/solver.ts';
-import { firstRow, hasRow } from '../truth/table.ts';
+import { and, firstRow, flipInput, hasRow, isEmpty } from '../truth/table.ts';
 import { type Draft, draftNetwork, firstWrongRow } from './draft.ts';
 import type { Task } from './task.ts';
 
@@ -68,7 +68,7 @@ export function exactNetwork(
   }
 }
 
-/** Rows to start from: all when there are few, else a few where each output is 1 and where it is 0. */
+/** Rows to start from: all when there are few, else for each output and input a pair of rows that only that input tells apart. */
 export function startingRows(task: Task): number[] {
   const rows = new Set<number>();
   const total = 2 ** task.rowBits;
@@ -76,12 +76,15 @@ export function startingRows(task: Task): number[] {
     for (let row = 0; row < total; row++) if (hasRow(task.care, row)) rows.add(row);
     return [...rows];
   }
-  for (const output of task.outputs) {
-    for (const side of [output.on, output.off]) {
-      for (const from of [0, total >> 1]) {
-        const row = firstRow(side, from);
-        if (row >= 0) rows.add(row);
-      }
+  for (const { on, off } of task.outputs) {
+    for (const side of [on, off]) if (!isEmpty(side)) rows.add(firstRow(side));
+    if (!task.exhaustive) continue;
+    for (let i = 0; i < task.rowBits; i++) {
+      const edge = and(on, flipInput(off, i));
+      const row = firstRow(edge);
+      if (row < 0) continue;
+      rows.add(row);
+      rows.add(row ^ (1 << i));
     }
   }
   return [...rows];
@@ -119,12 +122,12 @@ class Encoding {
       else if (wire.rival > s) this.used.push(solver.newVariable(true));
       else this.used.push(-this.used[wire.rival]);
     });
-    for (let i = 0; i < this.size; i++) {
-      this.select.push(Array.from({ length: this.sources + i }, () => solver.newVariable()));
-    }
     for (const output of task.outputs) {
       this.join.push(Array.from({ length: this.sources + this.size }, () => solver.newVariable()));
       this.swapped.push(output.rail === 'either' ? solver.newVariable() : 0);
+    }
+    for (let i = this.size - 1; i >= 0; i--) {
+      this.select[i] = Array.from({ length: this.sources + i }, () => solver.newVariable());
     }
   }
 

@@ -37,8 +37,11 @@ export function growAndShrink(
   return search.run(work, stopAt);
 }
 
-const MOVES = Number(process.env.MOVES ?? 3);
-declare const process: any;
+/** Most growing moves between two shrinkings. */
+const MOVES = 12;
+/** Once in so many rounds a network one inverter larger is kept. */
+const SLACK_EVERY = 10;
+
 class GrowAndShrink {
   private readonly bench: Workbench;
   private readonly random: Random;
@@ -64,7 +67,7 @@ class GrowAndShrink {
       const moves = 1 + random.below(MOVES);
       for (let n = 0; n < moves; n++) this.grow();
       this.shrink(work);
-      const slack = random.oneIn(Number(process.env.ONEIN ?? 60)) ? Number(process.env.SLACK ?? 1) : 0;
+      const slack = random.oneIn(SLACK_EVERY) ? 1 : 0;
       if (bench.size <= currentSize + slack && bench.size <= bestSize + 3) {
         current = bench.save();
         currentSize = bench.size;

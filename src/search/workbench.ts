@@ -182,7 +182,8 @@ export class Workbench {
   }
 
   /**
-   * Rows on which inverter `i` matters: the level of some output would be wrong if `i` were flipped there.
+   * Rows on which inverter `i` matters: the level of some output would be wrong if `i` were flipped there. The network
+   * must be right as it stands.
    * The array is overwritten by the next call.
    */
   observe(i: number): Uint32Array {

@@ -151,7 +151,7 @@ export class Solver {
         }
         continue;
       }
-      if (sinceRestart > 30 && this.fastQuality > 1.15 * this.slowQuality) {
+      if (sinceRestart > 100 && this.fastQuality > 1.15 * this.slowQuality) {
         sinceRestart = 0;
         this.fastQuality = this.slowQuality;
         this.backtrack(0);
@@ -381,7 +381,7 @@ export class Solver {
     const quality = this.levelsSpanned(clause);
     this.fastQuality += (quality - this.fastQuality) / 32;
     this.slowQuality += (quality - this.slowQuality) / Math.min(this.conflicts, 4096);
-    this.order.decay(0.95);
+    this.order.decay(0.9);
     this.log(LEARNT, clause);
     this.backtrack(jump);
     if (clause.length === 1) this.assign(clause[0], NO_REASON);

@@ -119,6 +119,12 @@ export function firstRow(a: Table, from = 0): number {
   return (w << 5) + 31 - Math.clz32(bits & -bits);
 }
 
+/** The last row of the table, or -1. */
+export function lastRow(a: Table): number {
+  for (let w = a.length - 1; w >= 0; w--) if (a[w] !== 0) return (w << 5) + 31 - Math.clz32(a[w]);
+  return -1;
+}
+
 /** Number of rows in the table. */
 export function countRows(a: Table): number {
   let count = 0;

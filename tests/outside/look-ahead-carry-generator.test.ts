@@ -71,14 +71,17 @@ describe("the '182 carry generator", () => {
     ['Cz', 2, 5],
     ['G', 2, 5],
     ['P', 0, 0],
-  ] as const)('%s by itself takes %i ticks and %i parts with the rails of the sheet', (name, ticks, parts) => {
-    const searched = search(bySignals([name]));
-    const network = foundNetwork(searched);
-    expect(brokenLaws(searched.system, network, searched.target)).toEqual([]);
-    expect(network.inputs.every(({ rail }, i) => rail === (i < 8 ? 'low' : 'high'))).toBe(true);
-    expect(searched.outcome.answer).toMatchObject({ ticks, ticksProved: true, sizeProved: true });
-    expect(network.size).toBe(parts);
-  });
+  ] as const)(
+    '%s by itself takes %i ticks and %i parts with the rails of the sheet',
+    (name, ticks, parts) => {
+      const searched = search(bySignals([name]));
+      const network = foundNetwork(searched);
+      expect(brokenLaws(searched.system, network, searched.target)).toEqual([]);
+      expect(network.inputs.every(({ rail }, i) => rail === (i < 8 ? 'low' : 'high'))).toBe(true);
+      expect(searched.outcome.answer).toMatchObject({ ticks, ticksProved: true, sizeProved: true });
+      expect(network.size).toBe(parts);
+    },
+  );
 
   test('all five outputs together are right, and share parts', () => {
     const searched = search(bySignals(OUTPUTS), { effort: 'quick' });

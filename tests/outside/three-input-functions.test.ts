@@ -4,7 +4,7 @@
 import { describe, expect, test } from 'vitest';
 import type { Rail } from '../../src/equations/system.ts';
 import type { Target } from '../../src/target/target.ts';
-import { firstOfClass, type FunctionClass, functionClasses, mostFalls } from '../support/function-classes.ts';
+import { type FunctionClass, firstOfClass, functionClasses, mostFalls } from '../support/function-classes.ts';
 import { brokenLaws } from '../support/network-laws.ts';
 import { foundNetwork, search, tableSystem, targetOf } from '../support/system-of.ts';
 

@@ -57,9 +57,7 @@ export function mostFalls(f: number, inputs: number): number {
 
 /** For every order of the inputs, where each row goes. */
 function movesOf(inputs: number): number[][] {
-  return orders(inputs).map((order) =>
-    Array.from({ length: 2 ** inputs }, (_, row) => moveRow(row, order)),
-  );
+  return orders(inputs).map((order) => Array.from({ length: 2 ** inputs }, (_, row) => moveRow(row, order)));
 }
 
 function orders(count: number): number[][] {

@@ -29,7 +29,8 @@ export function brokenLaws(
   network.outputs.forEach(({ signal }, y) => {
     const name = system.signals[signal];
     const by = system.outputs.find((output) => output.signal === signal)?.by ?? null;
-    if (limits && by !== null && ticks[y] > by) broken.push(`${name} is there at tick ${ticks[y]}, not by ${by}`);
+    if (limits && by !== null && ticks[y] > by)
+      broken.push(`${name} is there at tick ${ticks[y]}, not by ${by}`);
     if (wishes.ticks !== undefined && ticks[y] > wishes.ticks) {
       broken.push(`${name} is there at tick ${ticks[y]}, later than ${wishes.ticks}`);
     }

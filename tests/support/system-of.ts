@@ -17,7 +17,8 @@ export function systemOf(text: string, rails: RailNames = {}): System {
   const read = readEquations(text);
   if (read.value === null) throw new Error(read.diagnostics.map(({ message }) => message).join('\n'));
   const overridden = overrideRails(read.value, rails);
-  if (overridden.value === null) throw new Error(overridden.diagnostics.map(({ message }) => message).join('\n'));
+  if (overridden.value === null)
+    throw new Error(overridden.diagnostics.map(({ message }) => message).join('\n'));
   return overridden.value;
 }
 
