@@ -4,6 +4,7 @@
 import { overrideRails, type RailNames } from './equations/override-rails.ts';
 import { readEquations } from './equations/read-equations.ts';
 import type { System } from './equations/system.ts';
+import { countCopies } from './network/copies.ts';
 import { networkTicks } from './network/levels.ts';
 import { prove } from './proof/prove.ts';
 import { emptyResult, pointOf } from './report/assemble.ts';
@@ -88,7 +89,9 @@ export function optimize(
     stop: outcome.stop,
     asWritten: {
       ticks: networkTicks(outcome.asWritten, task.rules),
-      parts: outcome.asWritten.size * target.inverter.parts,
+      parts:
+        (outcome.asWritten.size + countCopies(outcome.asWritten, target.inverter.outputs)) *
+        target.inverter.parts,
     },
     fastest: {
       ticks,

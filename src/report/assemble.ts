@@ -2,6 +2,7 @@
 
 import type { System } from '../equations/system.ts';
 import { countLegs, legsOf, outputLegsOf } from '../network/build-network.ts';
+import { copiesOf, countCopies, laidJoins, type SeparateWires, separateWires } from '../network/copies.ts';
 import { outputTicks, wireTicks } from '../network/levels.ts';
 import { FIRST_INPUT, firstInverter, type Network } from '../network/network.ts';
 import { wireNames } from '../network/wire-names.ts';
@@ -10,7 +11,7 @@ import type { Verdict } from '../proof/verdict.ts';
 import type { Target } from '../target/target.ts';
 import type { SystemTables } from '../truth/system-tables.ts';
 import { type Meanings, meaningsOf } from './meaning.ts';
-import type { Point, Proof, Result, WireNetwork } from './result.ts';
+import type { NetworkInverter, Point, Proof, Result, WireNetwork } from './result.ts';
 
 /** The options that a result states. */
 export interface StatedOptions {
@@ -58,12 +59,13 @@ export interface PointParts {
 /** One point of the frontier as the contract shows it. */
 export function pointOf({ system, tables, target, answer, verdict, explain }: PointParts): Point {
   const { network } = answer;
+  const copies = countCopies(network, target.inverter.outputs);
   const names = wireNames(network, system.signals);
   const meanings = explain ? meaningsOf(system, tables, network, target.join.logic, names) : null;
   return {
     ticks: answer.ticks,
-    parts: network.size * target.inverter.parts,
-    copies: 0,
+    parts: (network.size + copies) * target.inverter.parts,
+    copies,
     legs: countLegs(network),
     ticksProved: answer.ticksProved,
     partsProved: answer.sizeProved,
@@ -89,7 +91,15 @@ function namedNetwork(
   const ticks = wireTicks(network, costs);
   const outputs = outputTicks(network, costs, ticks);
   const first = firstInverter(network);
-  const named = (legs: Int32Array): string[] => Array.from(legs, (leg) => names[leg]);
+  const laid = laidJoins(network);
+  const copies = new CopyPlan(network, target.inverter.outputs, names);
+  const inverters = Array.from({ length: network.size }, (_, i): NetworkInverter[] => {
+    const { taken } = laid;
+    const legs = Array.from(legsOf(network, i), (leg) => copies.nameFor(leg, taken[i], laid.joins));
+    const meaning = meanings === null ? {} : { meaning: meanings.inverters[i] };
+    const original = { wire: names[first + i], legs, tick: ticks[first + i], ...meaning };
+    return [original, ...copies.of(first + i).map((wire) => ({ ...original, wire, copyOf: original.wire }))];
+  });
   return {
     inputs: network.inputs.map(({ signal, rail, tick }, i) => ({
       name: system.signals[signal],
@@ -97,20 +107,59 @@ function namedNetwork(
       wire: names[FIRST_INPUT + i],
       tick,
     })),
-    inverters: Array.from({ length: network.size }, (_, i) => ({
-      wire: names[first + i],
-      legs: named(legsOf(network, i)),
-      tick: ticks[first + i],
-      ...(meanings === null ? {} : { meaning: meanings.inverters[i] }),
-    })),
+    inverters: inverters.flat(),
     outputs: network.outputs.map(({ signal, rail }, y) => ({
       name: system.signals[signal],
       rail,
-      legs: named(outputLegsOf(network, y)),
+      legs: Array.from(outputLegsOf(network, y), (leg) =>
+        copies.nameFor(leg, laid.ofOutput[y] < 0 ? [] : [laid.ofOutput[y]], laid.joins),
+      ),
       tick: outputs[y],
       ...(meanings === null ? {} : { meaning: meanings.outputs[y] }),
     })),
   };
+}
+
+/** Which copy of an inverter feeds which of its separate wires. */
+class CopyPlan {
+  private readonly names: readonly string[];
+  private readonly outputs: number;
+  private readonly copies = new Map<number, string[]>();
+  private readonly separate: readonly SeparateWires[];
+
+  constructor(network: Network, outputs: number | null, names: readonly string[]) {
+    this.names = names;
+    this.outputs = outputs ?? Number.POSITIVE_INFINITY;
+    this.separate = separateWires(network);
+    const taken = new Set(names);
+    copiesOf(network, outputs).forEach((count, i) => {
+      const wire = firstInverter(network) + i;
+      const list: string[] = [];
+      for (let n = 0; n < count; n++) {
+        let name = `${names[wire]}_${n + 2}`;
+        while (taken.has(name)) name += '_';
+        taken.add(name);
+        list.push(name);
+      }
+      this.copies.set(wire, list);
+    });
+  }
+
+  /** Names of the copies of a wire, the original left out. */
+  of(wire: number): readonly string[] {
+    return this.copies.get(wire) ?? [];
+  }
+
+  /** The name under which a user that takes the given joins whole sees a wire. */
+  nameFor(wire: number, joins: readonly number[], laid: readonly (readonly number[])[]): string {
+    const copies = this.of(wire);
+    if (copies.length === 0) return this.names[wire];
+    const join = joins.find((n) => laid[n].includes(wire));
+    const { joins: stands, alone } = this.separate[wire];
+    const place = join === undefined ? 0 : stands.indexOf(join) + (alone ? 1 : 0);
+    const copy = Math.floor(place / this.outputs);
+    return copy === 0 ? this.names[wire] : copies[copy - 1];
+  }
 }
 
 function proofOf({ verdict, method, patterns, counterexample }: Verdict): Proof {

@@ -16,6 +16,11 @@
 // Rows are added only when a candidate is wrong on them (counterexamples), so 512 rows cost no more than the few that
 // matter; a refutation on some rows refutes all.
 //
+// Where an inverter feeds only so many separate wires, a unary counter over the different joins it stands in, and one
+// more if it is used alone, says how many copies it needs (see network/copies.ts); all copies together are bounded. A
+// network with a superfluous inverter is then no longer excluded by smaller sizes alone, so sizes and copies are asked
+// for in the order of their sum.
+//
 // Cost. Exponential in size; limits are counted in conflicts. Leg limits are sequential counters.
 //
 // Lost. All rows at once was slower from five inputs on. Fixing how many inverters stand on each level and running
@@ -37,6 +42,8 @@ export interface ExactQuestion {
   readonly task: Task;
   /** Number of inverters. All smaller sizes should be known to be impossible under the same bounds. */
   readonly size: number;
+  /** Most copies that the network may need; of no account where an inverter feeds any number of wires. */
+  readonly copies?: number;
   /** Latest tick of each output; Infinity for any. */
   readonly by: readonly number[];
   /** Most conflicts to spend. */
@@ -113,6 +120,7 @@ class Encoding {
     this.makeVariables();
     this.structure();
     this.ticks();
+    if (this.task.rules.inverterOutputs !== Number.POSITIVE_INFINITY) this.copies(this.question.copies ?? 0);
   }
 
   private makeVariables(): void {
@@ -231,6 +239,83 @@ class Encoding {
     }
   }
 
+  /** Bounds the copies of all inverters together. */
+  private copies(most: number): void {
+    const { solver, task, select, join, sources, size } = this;
+    // several[y]: output y is a join of two legs or more. No harm in claiming it of a single leg.
+    const several = join.map((legs) => {
+      const variable = solver.newVariable();
+      legs.forEach((leg, s) => {
+        for (let other = 0; other < s; other++) solver.addClause([-leg, -legs[other], variable]);
+        solver.addClause([-variable, -leg, ...legs.filter((_, other) => other !== s)]);
+      });
+      return variable;
+    });
+    // counted[y]: the join is not the same as an earlier one.
+    const counted = join.map((legs, y) => {
+      const variable = solver.newVariable();
+      const repeats = join.slice(0, y).map((earlier) => {
+        const same = solver.newVariable();
+        legs.forEach((leg, s) => {
+          solver.addClause([-same, -leg, earlier[s]]);
+          solver.addClause([-same, leg, -earlier[s]]);
+        });
+        return same;
+      });
+      solver.addClause([-several[y], variable, ...repeats]);
+      return variable;
+    });
+    // whole[i][y]: inverter i has all legs of join y among its own.
+    const whole = select.map((legs, i) =>
+      join.map((joined, y) => {
+        const variable = solver.newVariable();
+        solver.addClause([-variable, several[y]]);
+        for (let s = 0; s < joined.length; s++) {
+          if (s < sources + i) solver.addClause([-variable, -joined[s], legs[s]]);
+          else solver.addClause([-variable, -joined[s]]);
+        }
+        return variable;
+      }),
+    );
+    const extra: number[] = [];
+    for (let j = 0; j < size; j++) {
+      const wire = sources + j;
+      const alone = solver.newVariable();
+      join.forEach((legs, y) => {
+        solver.addClause([-legs[wire], several[y], alone]);
+      });
+      for (let i = j + 1; i < size; i++) {
+        const within = join.map((legs, y) => this.both(whole[i][y], legs[wire]));
+        solver.addClause([-select[i][wire], alone, ...within]);
+      }
+      const wires = [alone];
+      join.forEach((legs, y) => {
+        const stands = solver.newVariable();
+        solver.addClause([-legs[wire], -counted[y], stands]);
+        wires.push(stands);
+      });
+      const atLeast = this.counter(wires);
+      for (let n = task.rules.inverterOutputs; n < atLeast.length; n += task.rules.inverterOutputs)
+        extra.push(atLeast[n]);
+    }
+    this.atMost(extra, most);
+  }
+
+  /** Unary counter: literal `n` of the result is true if more than `n` of the literals are. */
+  private counter(literals: readonly number[]): number[] {
+    const { solver } = this;
+    let above: number[] = [];
+    for (const literal of literals) {
+      const counts = Array.from({ length: above.length + 1 }, () => solver.newVariable());
+      for (let c = 0; c < counts.length; c++) {
+        if (c < above.length) solver.addClause([-above[c], counts[c]]);
+        solver.addClause(c === 0 ? [-literal, counts[0]] : [-literal, -above[c - 1], counts[c]]);
+      }
+      above = counts;
+    }
+    return above;
+  }
+
   private latestPossible(): number {
     const latest = Math.max(0, ...this.task.wires.map((wire) => wire.tick));
     return latest + this.size * this.task.rules.inverterTicks;
@@ -260,6 +345,10 @@ class Encoding {
   private atMost(literals: readonly number[], most: number): void {
     const { solver } = this;
     if (most >= literals.length) return;
+    if (most === 0) {
+      for (const literal of literals) solver.addClause([-literal]);
+      return;
+    }
     let above: number[] = [];
     literals.forEach((literal, n) => {
       const counts = Array.from({ length: Math.min(n + 1, most) }, () => solver.newVariable());

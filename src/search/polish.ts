@@ -8,6 +8,7 @@
 //
 // Cost. One exact question per tick gained or rail tried.
 
+import { countCopies } from '../network/copies.ts';
 import { outputTicks } from '../network/levels.ts';
 import type { Network } from '../network/network.ts';
 import { exactNetwork } from './exact.ts';
@@ -23,9 +24,11 @@ export function settleChoices(
   rows: number[],
   conflicts: Allowance,
 ): Network {
+  const { inverterOutputs } = task.rules;
+  const copies = countCopies(network, Number.isFinite(inverterOutputs) ? inverterOutputs : null);
   const ask = (asked: Task, by: readonly number[]): Network | null => {
     if (conflicts.spent || network.size === 0) return null;
-    const question = { task: asked, size: network.size, by, maxConflicts: conflicts.remaining, rows };
+    const question = { task: asked, size: network.size, copies, by, maxConflicts: conflicts.remaining, rows };
     const answer = exactNetwork(question, (count) => conflicts.take(count));
     return answer.kind === 'found' ? answer.network : null;
   };

@@ -12,6 +12,7 @@
 
 import type { System } from '../equations/system.ts';
 import { countLegs } from '../network/build-network.ts';
+import { countCopies } from '../network/copies.ts';
 import { networkTicks, outputTicks } from '../network/levels.ts';
 import type { Network } from '../network/network.ts';
 import { asWrittenDraft, asWrittenNetwork } from './as-written.ts';
@@ -26,6 +27,8 @@ import type { Task } from './task.ts';
 
 export interface Point {
   readonly network: Network;
+  /** Inverters to build, copies included. */
+  readonly inverters: number;
   readonly ticks: number;
   /** No network of this target has fewer ticks. */
   readonly ticksProved: boolean;
@@ -64,6 +67,7 @@ type Bounds = readonly number[];
 
 interface Known {
   readonly network: Network;
+  /** Inverters, copies included: what is to be as few as possible. */
   readonly size: number;
   readonly outputs: readonly number[];
 }
@@ -117,8 +121,8 @@ class Search {
     const latest = this.latestTick();
     while (point === null && ticks < latest) point = this.point(bound, this.bounds(++ticks));
     if (point === null) return null;
-    const smallest = this.smallestBelow(Math.ceil(point.network.size / BUDGET));
-    while (point.network.size > BUDGET * smallest) {
+    const smallest = this.smallestBelow(Math.ceil(point.inverters / BUDGET));
+    while (point.inverters > BUDGET * smallest) {
       const next: Point | null = this.point(bound, this.bounds(++ticks));
       if (next !== null) point = next;
     }
@@ -171,21 +175,46 @@ class Search {
       ? settleChoices(task, best.network, bounds, this.rows, new Allowance(limits.conflicts))
       : best.network;
     const pruned = pruneDraft(task, networkDraft(task, polished), new Allowance(limits.words));
-    const network = this.add(pruned)?.network ?? polished;
+    const thinned = this.add(pruned);
+    const network = thinned !== null && thinned.size <= this.inverters(polished) ? thinned.network : polished;
     const ticks = networkTicks(network, task.rules);
-    return { network, ticks, ticksProved: ticks === bound.ticks, sizeProved: proved };
+    return {
+      network,
+      inverters: this.inverters(network),
+      ticks,
+      ticksProved: ticks === bound.ticks,
+      sizeProved: proved,
+    };
   }
 
-  /** Asks for a network of exactly `size` inverters; what is found joins the pool. */
+  /** Inverters to build, copies included. */
+  private inverters(network: Network): number {
+    const { inverterOutputs } = this.task.rules;
+    return network.size + countCopies(network, Number.isFinite(inverterOutputs) ? inverterOutputs : null);
+  }
+
+  /** Asks for a network of exactly `size` inverters, copies included; what is found joins the pool. */
   private ask(size: number, bounds: Bounds, conflicts: Allowance): Network | 'undecided' | null {
     if (conflicts.spent) return 'undecided';
     const { task, rows } = this;
-    const question = { task, size, by: bounds, maxConflicts: conflicts.remaining, rows };
-    const answer = exactNetwork(question, (count) => conflicts.take(count));
-    if (answer.kind === 'undecided') return 'undecided';
-    if (answer.kind === 'none') return null;
-    this.keep(answer.network);
-    return answer.network;
+    const mostCopies = Number.isFinite(task.rules.inverterOutputs) ? size : 0;
+    for (let copies = 0; copies <= mostCopies; copies++) {
+      if (conflicts.spent) return 'undecided';
+      const question = {
+        task,
+        size: size - copies,
+        copies,
+        by: bounds,
+        maxConflicts: conflicts.remaining,
+        rows,
+      };
+      const answer = exactNetwork(question, (count) => conflicts.take(count));
+      if (answer.kind === 'undecided') return 'undecided';
+      if (answer.kind === 'none') continue;
+      this.keep(answer.network);
+      return answer.network;
+    }
+    return null;
   }
 
   private flatten(bounds: Bounds): void {
@@ -204,7 +233,11 @@ class Search {
   }
 
   private keep(network: Network): Known {
-    const known = { network, size: network.size, outputs: outputTicks(network, this.task.rules) };
+    const known = {
+      network,
+      size: this.inverters(network),
+      outputs: outputTicks(network, this.task.rules),
+    };
     this.pool.push(known);
     return known;
   }

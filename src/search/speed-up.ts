@@ -12,7 +12,7 @@
 //
 // Correctness. The rule is an identity of Boolean algebra and holds wherever it is used. It ends: each step shortens
 // every path through the place and lengthens none. A path that is still late with fewer than three inverters cannot be
-// helped. The number of steps is limited by `steps`.
+// helped. When the network has grown beyond `most` inverters the attempt is given up.
 //
 // Cost. Every step looks at all inverters: (steps) x (legs).
 
@@ -31,9 +31,9 @@ export function speedUp(
   bounds: readonly number[],
   order: PlaceOrder,
   random: Random,
-  steps: number,
+  most: number,
 ): Draft | null {
-  return new SpeedUp(task, draft, bounds, order, random).run(steps);
+  return new SpeedUp(task, draft, bounds, order, random).run(most);
 }
 
 interface Place {
@@ -57,6 +57,8 @@ class SpeedUp {
   private latest: number[] = [];
   private uses: number[] = [];
   private topological: number[] = [];
+  /** By wire: number of late outputs that depend on it. */
+  private lateOutputs: number[] = [];
 
   constructor(task: Task, draft: Draft, bounds: readonly number[], order: PlaceOrder, random: Random) {
     this.task = task;
@@ -74,15 +76,25 @@ class SpeedUp {
     });
   }
 
-  run(steps: number): Draft | null {
-    for (let step = 0; step < steps; step++) {
+  run(most: number): Draft | null {
+    for (;;) {
       this.analyse();
       if (!this.late()) return this.result();
+      if (this.topological.length > most) return null;
       const place = this.choose();
       if (place === null) return null;
       this.apply(place);
     }
-    return null;
+  }
+
+  private countLateOutputs(reach: Uint32Array, words: number): void {
+    this.lateOutputs = new Array(this.first + this.legs.length).fill(0);
+    for (let k = 0; k < reach.length; k++) {
+      let bits = reach[k];
+      let count = 0;
+      for (; bits !== 0; bits &= bits - 1) count++;
+      this.lateOutputs[Math.floor(k / words)] += count;
+    }
   }
 
   private late(): boolean {
@@ -143,12 +155,21 @@ class SpeedUp {
         this.uses[leg]++;
       }
     });
+    const words = (this.outputs.length + 31) >> 5;
+    const reach = new Uint32Array(wires * words);
+    this.outputs.forEach((legs, y) => {
+      if (!legs.some((leg) => this.tick[leg] > this.bounds[y])) return;
+      for (const leg of legs) reach[leg * words + (y >> 5)] |= 1 << (y & 31);
+    });
     for (let n = this.topological.length - 1; n >= 0; n--) {
       const i = this.topological[n];
+      const from = (this.first + i) * words;
       for (const leg of this.legs[i] as number[]) {
+        for (let k = 0; k < words; k++) reach[leg * words + k] |= reach[from + k];
         this.latest[leg] = Math.min(this.latest[leg], this.latest[this.first + i] - inverterTicks);
       }
     }
+    this.countLateOutputs(reach, words);
   }
 
   /** The cheapest place on a path that is as late as any. */
@@ -170,7 +191,7 @@ class SpeedUp {
         );
         if (late.length === 0) continue;
         const place = { v, u, late };
-        const cost = this.cost(place);
+        const cost = (this.cost(place) + 1) / this.lateOutputs[v];
         if (cost > bestCost) continue;
         ties = cost < bestCost ? 1 : ties + 1;
         if (cost < bestCost || (this.order === 'any' && this.random.oneIn(ties))) best = place;

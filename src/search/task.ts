@@ -42,6 +42,8 @@ export interface Rules {
   readonly inverterTicks: number;
   readonly inverterLegs: number;
   readonly outputLegs: number;
+  /** Separate wires that an inverter can feed; more cost copies. */
+  readonly inverterOutputs: number;
 }
 
 export interface Task {
@@ -66,6 +68,7 @@ export function rulesOf(target: Target): Rules {
     inverterLegs: target.inverter.maxLegs ?? Number.POSITIVE_INFINITY,
     outputLegs:
       target.join.where === 'inverter-inputs' ? 1 : (target.join.maxLegs ?? Number.POSITIVE_INFINITY),
+    inverterOutputs: target.inverter.outputs ?? Number.POSITIVE_INFINITY,
   };
 }
 

@@ -79,7 +79,13 @@ export function randomTask(random: () => number, shape: TaskShape): RandomTask {
     wires,
     outputs: taskOutputs,
     care,
-    rules: { joinTicks: 0, inverterTicks: 1, inverterLegs: unlimited, outputLegs: unlimited },
+    rules: {
+      joinTicks: 0,
+      inverterTicks: 1,
+      inverterLegs: unlimited,
+      outputLegs: unlimited,
+      inverterOutputs: Number.POSITIVE_INFINITY,
+    },
     mirrored: false,
   };
   return { task, draft };
