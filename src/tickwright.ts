@@ -81,7 +81,7 @@ export function optimize(
   }
   const { target } = options;
   const task = makeTask(system, tables, target);
-  const outcome = runSearch(system, task, { ticks: options.ticks, effort: options.effort });
+  const outcome = runSearch(system, task, target, options);
   const { ticks, exact } = outcome.fastest;
   const { answer } = outcome;
   const result: Result = {

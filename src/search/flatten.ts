@@ -64,7 +64,8 @@ interface Cover {
 }
 
 /**
- * A two-level draft in which output `y` settles by `by[y]`, or null where that is impossible or the allowance ran out.
+ * A two-level draft in which output `y` settles by `by[y]`, or null where that is impossible, the allowance ran out,
+ * or the cover has more than `most` terms.
  * `chosen` says which candidate wires exist, `low` which undecided outputs stand on the low rail.
  */
 export function flattenDraft(
@@ -73,11 +74,12 @@ export function flattenDraft(
   low: readonly boolean[],
   by: readonly number[],
   words: Allowance,
+  most = Number.POSITIVE_INFINITY,
 ): Draft | null {
   const { inverterLegs, outputLegs, joinTicks } = task.rules;
   if (outputLegs !== Number.POSITIVE_INFINITY || inverterLegs !== Number.POSITIVE_INFINITY || joinTicks > 0)
     return null;
-  return new Flattening(task, chosen, low, by, words).draft();
+  return new Flattening(task, chosen, low, by, words).draft(most);
 }
 
 class Flattening {
@@ -104,8 +106,10 @@ class Flattening {
     this.words = words;
   }
 
-  draft(): Draft | null {
-    for (let y = 0; y < this.task.outputs.length; y++) if (!this.coverOutput(y)) return null;
+  draft(most: number): Draft | null {
+    for (let y = 0; y < this.task.outputs.length; y++) {
+      if (!this.coverOutput(y) || this.terms.size > most) return null;
+    }
     for (let round = 0; round < 3 && this.mergeAll(); round++);
     return this.assemble();
   }

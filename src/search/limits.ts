@@ -4,6 +4,8 @@
 export type Effort = 'quick' | 'normal' | 'deep';
 
 export interface Limits {
+  /** Conflicts that the exact search may spend on one question before the ladder is tried. */
+  readonly firstConflicts: number;
   /** Conflicts that the exact search may spend on one question. */
   readonly conflicts: number;
   /** Words of truth tables that a constructive step may read or write. */
@@ -11,9 +13,9 @@ export interface Limits {
 }
 
 export const LIMITS: Readonly<Record<Effort, Limits>> = {
-  quick: { conflicts: 5_000, words: 2e8 },
-  normal: { conflicts: 40_000, words: 2e9 },
-  deep: { conflicts: 1_000_000, words: 2e10 },
+  quick: { firstConflicts: 2_000, conflicts: 10_000, words: 2e8 },
+  normal: { firstConflicts: 8_000, conflicts: 60_000, words: 1e9 },
+  deep: { firstConflicts: 100_000, conflicts: 1_000_000, words: 2e10 },
 };
 
 /** A count that runs down. */

@@ -15,14 +15,18 @@ import { countLegs } from '../network/build-network.ts';
 import { countCopies } from '../network/copies.ts';
 import { networkTicks, outputTicks } from '../network/levels.ts';
 import type { Network } from '../network/network.ts';
+import type { Target } from '../target/target.ts';
 import { asWrittenDraft, asWrittenNetwork } from './as-written.ts';
 import { type Draft, draftNetwork, firstWrongRow, networkDraft } from './draft.ts';
 import { exactNetwork, startingRows } from './exact.ts';
 import { type Fastest, fastest } from './fastest.ts';
 import { flattenDraft } from './flatten.ts';
+import { Ladder, type Rung } from './ladder.ts';
 import { Allowance, type Effort, LIMITS, type Limits } from './limits.ts';
 import { settleChoices } from './polish.ts';
 import { pruneDraft } from './prune.ts';
+import { Random } from './random.ts';
+import { type Pattern, Sample } from './sample.ts';
 import type { Task } from './task.ts';
 
 export interface Point {
@@ -53,13 +57,25 @@ export interface SearchOptions {
   /** Latest tick allowed for every output, or null to choose by the budget rule. */
   readonly ticks: number | null;
   readonly effort: Effort;
+  readonly seed: number;
 }
 
 /** Budget of the default answer: at most this many times the parts of the smallest network found. */
 const BUDGET = 2;
+/** Larger networks are not asked for exactly: that would only end at the limit. */
+const MOST_EXACT = 14;
+/** Above this many row bits the ladder works on a sample. */
+const SAMPLE_BITS = 10;
+/** There the exact search gets so much less: each of its conflicts costs more, and it hardly ever ends. */
+const WIDE_SHARE = 20;
+/** A two-level cover is given up when it grows beyond so many times the network as written. */
+const MOST_FLAT = 4;
+/** Parts of the allowed words for one step of the ladder, and for the rung that is chosen. */
+const STEP_WORK = 1 / 20;
+const FINAL_WORK = 1 / 2;
 
-export function runSearch(system: System, task: Task, options: SearchOptions): Outcome {
-  return new Search(system, task, options).run();
+export function runSearch(system: System, task: Task, target: Target, options: SearchOptions): Outcome {
+  return new Search(system, task, target, options).run();
 }
 
 /** Latest tick of each output. */
@@ -79,9 +95,17 @@ class Search {
   private readonly rows: number[];
   private readonly pool: Known[] = [];
   private readonly written: Draft;
+  private readonly system: System;
+  private readonly target: Target;
+  private readonly random: Random;
+  private ladder: Ladder | null = null;
+  private top: Rung | null = null;
   private cutShort = false;
 
-  constructor(system: System, task: Task, options: SearchOptions) {
+  constructor(system: System, task: Task, target: Target, options: SearchOptions) {
+    this.system = system;
+    this.target = target;
+    this.random = new Random(options.seed);
     this.task = task;
     this.options = options;
     this.limits = LIMITS[options.effort];
@@ -98,7 +122,7 @@ class Search {
     if (!reachable) {
       return { asWritten, fastest: bound, fastestSize: null, answer: null, stop: 'complete' };
     }
-    this.add(pruneDraft(task, this.written, new Allowance(this.limits.words)));
+    this.add(pruneDraft(task, this.written, new Allowance(this.limits.words / 10)));
     const answer = wish === null ? this.byBudget(bound) : this.point(bound, this.bounds(wish));
     const atFastest = this.best(this.bounds(bound.ticks));
     return {
@@ -118,6 +142,7 @@ class Search {
   private byBudget(bound: Fastest): Point | null {
     let ticks = bound.withDeadlines as number;
     let point = this.point(bound, this.bounds(ticks));
+    if (this.ladder !== null) return this.byLadder(bound, this.ladder, point);
     const latest = this.latestTick();
     while (point === null && ticks < latest) point = this.point(bound, this.bounds(++ticks));
     if (point === null) return null;
@@ -127,6 +152,25 @@ class Search {
       if (next !== null) point = next;
     }
     return point;
+  }
+
+  /** Down the ladder while the budget lasts; the last rung within it gets the rest of the work. */
+  private byLadder(bound: Fastest, ladder: Ladder, atFastest: Point | null): Point | null {
+    const least = bound.withDeadlines as number;
+    let rung = this.top;
+    if (rung === null) return atFastest;
+    let smallest = rung.size;
+    if (atFastest !== null && atFastest.inverters <= BUDGET * smallest) return atFastest;
+    for (;;) {
+      const next = ladder.descend(least);
+      if (next === null) break;
+      smallest = Math.min(smallest, next.size);
+      this.add(next.draft);
+      if (next.size > BUDGET * smallest) break;
+      rung = next;
+    }
+    this.add(ladder.improve(rung, rung.ticks, FINAL_WORK * this.limits.words).draft);
+    return this.settled(bound, this.bounds(rung.ticks), false);
   }
 
   /** Later than this no found network settles. */
@@ -149,32 +193,68 @@ class Search {
 
   /** The smallest network within the bounds, or null when none was found. */
   private point(bound: Fastest, bounds: Bounds): Point | null {
-    const { task, limits } = this;
-    this.flatten(bounds);
-    const conflicts = new Allowance(limits.conflicts);
-    let proved = false;
-    for (let size = 0; ; size++) {
-      const known = this.best(bounds);
-      if (known !== null && size >= known.size) {
-        proved = true;
-        break;
-      }
-      const answer = this.ask(size, bounds, conflicts);
-      if (answer === 'undecided') {
-        this.cutShort = true;
-        break;
-      }
-      if (answer !== null) {
-        proved = true;
-        break;
-      }
+    if (this.task.exhaustive) this.flatten(bounds);
+    const wide = this.task.rowBits > SAMPLE_BITS;
+    const first = this.refute(bounds, 0, this.limits.firstConflicts / (wide ? WIDE_SHARE : 1));
+    if (first.done) return this.settled(bound, bounds, true);
+    this.climbDown(bounds);
+    const best = this.best(bounds);
+    if (best !== null && best.size <= MOST_EXACT) {
+      const rest = this.refute(bounds, first.size, this.limits.conflicts);
+      if (rest.done) return this.settled(bound, bounds, true);
     }
+    this.cutShort = true;
+    return this.settled(bound, bounds, false);
+  }
+
+  /** Asks for networks of `from` inverters and more until there is one or the pool has one; tells where it stopped. */
+  private refute(bounds: Bounds, from: number, limit: number): { done: boolean; size: number } {
+    const conflicts = new Allowance(this.task.exhaustive ? limit : 0);
+    for (let size = from; ; size++) {
+      const known = this.best(bounds);
+      if (known !== null && size >= known.size) return { done: true, size };
+      const answer = this.ask(size, bounds, conflicts);
+      if (answer === 'undecided') return { done: false, size };
+      if (answer !== null) return { done: true, size };
+    }
+  }
+
+  /** Makes the ladder and, when ticks are asked for, goes down it to the bounds. */
+  private climbDown(bounds: Bounds): void {
+    if (this.ladder === null) {
+      const { task, random } = this;
+      const sample =
+        task.rowBits > SAMPLE_BITS ? new Sample(this.system, this.target, SAMPLE_BITS, random) : null;
+      const check = (draft: Draft): Pattern | null => {
+        const row = firstWrongRow(task, draft);
+        return row < 0 ? null : Uint8Array.from({ length: task.rowBits }, (_, i) => (row >> i) & 1);
+      };
+      const work = STEP_WORK * this.limits.words;
+      const boundsAt = (ticks: number): Bounds => task.outputs.map(({ by }) => by ?? ticks);
+      this.ladder = new Ladder(task, sample, boundsAt, check, random, work);
+      this.top = this.ladder.start(networkDraft(task, draftNetwork(task, this.written)));
+      if (this.top !== null) this.add(this.top.draft);
+    }
+    if (this.options.ticks === null) return;
+    let rung = this.top;
+    for (let next = rung; next !== null; next = this.ladder.descend(Math.max(...bounds))) {
+      this.add(next.draft);
+      rung = next;
+    }
+    if (rung !== null && rung.ticks <= this.options.ticks) {
+      this.add(this.ladder.improve(rung, this.options.ticks, FINAL_WORK * this.limits.words).draft);
+    }
+  }
+
+  /** The best of the pool within the bounds, with its last choices made. */
+  private settled(bound: Fastest, bounds: Bounds, proved: boolean): Point | null {
+    const { task, limits } = this;
     const best = this.best(bounds);
     if (best === null) return null;
     const polished = proved
       ? settleChoices(task, best.network, bounds, this.rows, new Allowance(limits.conflicts))
       : best.network;
-    const pruned = pruneDraft(task, networkDraft(task, polished), new Allowance(limits.words));
+    const pruned = pruneDraft(task, networkDraft(task, polished), new Allowance(limits.words / 10));
     const thinned = this.add(pruned);
     const network = thinned !== null && thinned.size <= this.inverters(polished) ? thinned.network : polished;
     const ticks = networkTicks(network, task.rules);
@@ -221,9 +301,16 @@ class Search {
     const { task, limits } = this;
     const chosen = task.wires.map((wire) => wire.rival < 0 || wire.rail === 'high');
     const low = task.outputs.map(() => false);
-    const draft = flattenDraft(task, chosen, low, bounds, new Allowance(limits.words));
+    const draft = flattenDraft(
+      task,
+      chosen,
+      low,
+      bounds,
+      new Allowance(limits.words / 4),
+      MOST_FLAT * this.written.inverters.length,
+    );
     if (draft === null) return;
-    this.add(pruneDraft(task, draft, new Allowance(limits.words)));
+    this.add(pruneDraft(task, draft, new Allowance(limits.words / 10)));
   }
 
   /** Adds a draft to the pool if it is right; returns what was added. */

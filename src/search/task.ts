@@ -9,7 +9,7 @@ import type { System } from '../equations/system.ts';
 import type { WireRail } from '../network/network.ts';
 import type { Target } from '../target/target.ts';
 import type { SystemTables } from '../truth/system-tables.ts';
-import { and, inputTable, not, type Table, without } from '../truth/table.ts';
+import { and, not, type Table, without } from '../truth/table.ts';
 
 export interface TaskWire {
   readonly signal: number;
@@ -72,13 +72,13 @@ export function rulesOf(target: Target): Rules {
   };
 }
 
-/** Resolves rails and mirrors tables; `tables` must have been made from the same system. */
-export function makeTask(system: System, tables: SystemTables, target: Target): Task {
-  const inputs = system.inputs.length;
+/** Resolves rails and mirrors tables; `tables` must have been made from the same system, `exhaustive` if they are whole. */
+export function makeTask(system: System, tables: SystemTables, target: Target, exhaustive = true): Task {
+  const rowBits = tables.inputs;
   const mirrored = target.join.logic === 'and';
   const wires: TaskWire[] = [];
   system.inputs.forEach((input, index) => {
-    const level = inputTable(inputs, index);
+    const level = tables.signals[input.signal];
     const rails: WireRail[] = input.rail === 'high' || input.rail === 'low' ? [input.rail] : ['high', 'low'];
     const first = wires.length;
     for (const rail of rails) {
@@ -88,7 +88,7 @@ export function makeTask(system: System, tables: SystemTables, target: Target): 
         tick: input.tick,
         input: index,
         straight: (rail === 'high') !== mirrored,
-        table: (rail === 'high') !== mirrored ? level : not(level, inputs),
+        table: (rail === 'high') !== mirrored ? level : not(level, rowBits),
         rival: input.rail === 'either' ? (rail === 'high' ? first + 1 : first) : -1,
       });
     }
@@ -105,8 +105,8 @@ export function makeTask(system: System, tables: SystemTables, target: Target): 
     if (output.rail === 'either') outputs.push({ signal, rail: 'either', on, off, by });
   }
   return {
-    rowBits: inputs,
-    exhaustive: true,
+    rowBits,
+    exhaustive,
     wires,
     outputs,
     care: tables.care,

@@ -5,7 +5,10 @@ import type { Expression, System } from '../equations/system.ts';
 import { and, constantTable, inputTable, not, or, type Table, xor } from './table.ts';
 
 export interface SystemTables {
-  /** Number of inputs; rows are numbered by their values, the first input is bit 0. */
+  /**
+   * Tables have 2^inputs rows. For whole truth tables that is the number of inputs, and rows are numbered by their
+   * values, the first input is bit 0.
+   */
   readonly inputs: number;
   /** Table of every signal, by signal number. */
   readonly signals: readonly Table[];
@@ -16,18 +19,30 @@ export interface SystemTables {
 /** Tables of every signal. The system must have at most MAX_INPUTS inputs. */
 export function systemTables(system: System): SystemTables {
   const inputs = system.inputs.length;
+  return evaluateSystem(
+    system,
+    system.inputs.map((_, index) => inputTable(inputs, index)),
+    inputs,
+  );
+}
+
+/**
+ * Tables of every signal over any rows: `columns[i]` holds the values of input `i`, 2^rowBits of them. With a column
+ * for every pattern these are truth tables, otherwise a sample.
+ */
+export function evaluateSystem(system: System, columns: readonly Table[], rowBits: number): SystemTables {
   const signals: Table[] = new Array(system.signals.length);
   system.inputs.forEach((input, index) => {
-    signals[input.signal] = inputTable(inputs, index);
+    signals[input.signal] = columns[index];
   });
   for (const { signal, expression } of system.definitions) {
-    signals[signal] = expressionTable(expression, signals, inputs);
+    signals[signal] = expressionTable(expression, signals, rowBits);
   }
-  let care = constantTable(inputs, 1);
+  let care = constantTable(rowBits, 1);
   for (const expression of system.never) {
-    care = and(care, not(expressionTable(expression, signals, inputs), inputs));
+    care = and(care, not(expressionTable(expression, signals, rowBits), rowBits));
   }
-  return { inputs, signals, care };
+  return { inputs: rowBits, signals, care };
 }
 
 /** Table of one expression over signals whose tables are known. */

@@ -95,7 +95,11 @@ export function search(what: string | System, wishes: SearchWishes = {}): Search
   const system = typeof what === 'string' ? systemOf(what) : what;
   const target = wishes.target ?? targetOf('joined-or');
   const task = taskOf(system, target);
-  const outcome = runSearch(system, task, { ticks: wishes.ticks ?? null, effort: wishes.effort ?? 'normal' });
+  const outcome = runSearch(system, task, target, {
+    ticks: wishes.ticks ?? null,
+    effort: wishes.effort ?? 'normal',
+    seed: 1,
+  });
   return { system, target, task, outcome };
 }
 
