@@ -3,7 +3,7 @@
 // that was left out. Every branch looks at the token before, the token here and the kind of statement, nothing else.
 
 import type { IRecognitionException, IToken } from 'chevrotain';
-import { FUNCTION_BY_NAME } from './operators.ts';
+import { FUNCTION_BY_NAME, STATEMENT_WORDS } from './operators.ts';
 import { quote } from './quote.ts';
 import type { Place, SyntaxFault } from './syntax.ts';
 import * as t from './tokens.ts';
@@ -118,7 +118,7 @@ function declarationFault(site: Site): SyntaxFault {
 }
 
 function headFault(site: Site, equals: number): SyntaxFault {
-  const { tokens, index, before } = site;
+  const { tokens, index } = site;
   const first = tokens[0]!;
   if (equals < 0) {
     return fault(
@@ -133,12 +133,12 @@ function headFault(site: Site, equals: number): SyntaxFault {
   }
   if (index === 0 && first.tokenType === t.Digits && equals === 1) return constantFault(first);
   const left = { start: first.startOffset, end: t.endOf(tokens[equals - 1]!) };
-  if (before?.tokenType === t.Name && tokens[index]!.tokenType === t.Postfix) {
+  if (first.image.toLowerCase() === STATEMENT_WORDS.loop) {
     return fault(
-      'wrong-left-side',
+      'wrong-loop',
       left,
-      'the left side of a definition is a name without a complement sign',
-      `define ${before.image} by the complement of the right side, ${before.image} = (...)'`,
+      'this is not the head of a loop',
+      'write "for i in 0..7: c[i+1] = g[i]"',
     );
   }
   return fault(
@@ -169,6 +169,15 @@ function expressionFault(site: Site): SyntaxFault {
       placeOf(last),
       `${quote(last.image)} is a function and needs its arguments in brackets`,
       `write ${shown}`,
+    );
+  }
+  if (type === t.Range || type === t.TableSign) {
+    const hint = 'write f(a, b, c) = minterms(1, 3, 5..7) for a table, "for i in 0..7: ..." for a loop';
+    return fault(
+      'unexpected',
+      at,
+      `${quote(here!.image)} stands outside of a table and of the head of a loop`,
+      hint,
     );
   }
   if (wantsOperand(last)) return operandFault(site, at);

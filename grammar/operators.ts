@@ -16,24 +16,80 @@ export interface InfixRow {
   /** From which side a chain is read; `alone` may not be chained or mixed without brackets. */
   readonly chain: 'left' | 'right' | 'alone';
   readonly spellings: readonly string[];
+  /** LaTeX commands for it. */
+  readonly latex: readonly string[];
 }
 
 /** Strengths from here on are those of AND, XOR and OR, where NAND and NOR do not mix. */
 export const SUM_STRENGTH = 3;
 
 export const INFIX_ROWS: readonly InfixRow[] = [
-  { operator: 'and', strength: 5, chain: 'left', spellings: ['&', '&&', '*', '·', '∧', '.', 'and'] },
-  { operator: 'nand', strength: 5, chain: 'alone', spellings: ['nand'] },
-  { operator: 'xor', strength: 4, chain: 'left', spellings: ['^', '⊕', 'xor'] },
-  { operator: 'xnor', strength: 4, chain: 'left', spellings: ['⊙', '~^', '^~', 'xnor'] },
-  { operator: 'or', strength: 3, chain: 'left', spellings: ['+', '|', '||', '∨', 'or'] },
-  { operator: 'nor', strength: 3, chain: 'alone', spellings: ['nor'] },
-  { operator: 'implies', strength: 2, chain: 'right', spellings: ['->', '→'] },
-  { operator: 'equals', strength: 1, chain: 'left', spellings: ['<->', '≡'] },
+  {
+    operator: 'and',
+    strength: 5,
+    chain: 'left',
+    spellings: ['&', '&&', '*', '·', '∧', '.', 'and'],
+    latex: ['\\cdot', '\\land', '\\wedge', '\\times', '\\ast', '\\bullet', '\\&'],
+  },
+  { operator: 'nand', strength: 5, chain: 'alone', spellings: ['nand'], latex: ['\\uparrow', '\\barwedge'] },
+  {
+    operator: 'xor',
+    strength: 4,
+    chain: 'left',
+    spellings: ['^', '⊕', 'xor'],
+    latex: ['\\oplus', '\\veebar'],
+  },
+  { operator: 'xnor', strength: 4, chain: 'left', spellings: ['⊙', '~^', '^~', 'xnor'], latex: ['\\odot'] },
+  {
+    operator: 'or',
+    strength: 3,
+    chain: 'left',
+    spellings: ['+', '|', '||', '∨', 'or'],
+    latex: ['\\lor', '\\vee'],
+  },
+  { operator: 'nor', strength: 3, chain: 'alone', spellings: ['nor'], latex: ['\\downarrow'] },
+  {
+    operator: 'implies',
+    strength: 2,
+    chain: 'right',
+    spellings: ['->', '→'],
+    latex: ['\\to', '\\rightarrow'],
+  },
+  {
+    operator: 'equals',
+    strength: 1,
+    chain: 'left',
+    spellings: ['<->', '≡'],
+    latex: ['\\leftrightarrow', '\\equiv'],
+  },
 ];
 
 export const PREFIX_SPELLINGS: readonly string[] = ['!', '~', '¬', 'not'];
 export const POSTFIX_SPELLINGS: readonly string[] = ["'", '′', '’'];
+
+export const PREFIX_LATEX: readonly string[] = ['\\overline', '\\bar', '\\lnot', '\\neg', '\\sim'];
+/** What LaTeX raises behind an operand to mean its complement. */
+export const POSTFIX_LATEX: readonly string[] = ['\\prime'];
+
+/** Before the rows of a table: the first two for a sum of minterms, the others for a product of maxterms. */
+export const TABLE_SIGNS: readonly string[] = ['Σ', '∑', 'Π', '∏'];
+
+/** What a list of rows says of them: the function is 1 there, it is 0 there, it is free there. */
+export type RowKind = 'on' | 'off' | 'free';
+
+/** Words before a list of rows. They are words nowhere else; those of one letter are told apart by their case. */
+export const TABLE_WORDS: ReadonlyMap<string, RowKind> = new Map<string, RowKind>([
+  ['minterms', 'on'],
+  ['maxterms', 'off'],
+  ['free', 'free'],
+  ['m', 'on'],
+  ['M', 'off'],
+  ['d', 'free'],
+  ['D', 'free'],
+]);
+
+/** Words that begin a statement, or stand in the head of a loop, and are names everywhere else. */
+export const STATEMENT_WORDS = { loop: 'for', within: 'in', free: 'free', letters: 'letters' } as const;
 
 export const CONSTANTS: ReadonlyMap<string, 0 | 1> = new Map([
   ['0', 0],
@@ -69,6 +125,15 @@ export const DEPTH_LIMIT = 500;
 /** Ticks are whole numbers from 0 to this one. */
 export const TICK_LIMIT = 999_999;
 
+/** Loops may nest this deep. */
+export const LOOP_DEPTH_LIMIT = 16;
+
+/** An index is a whole number from minus this one to this one. */
+export const INDEX_LIMIT = 999_999;
+
+/** A table has at most this many inputs. */
+export const TABLE_INPUT_LIMIT = 16;
+
 /** More faults of syntax than this are reported as one: a file of junk must not become a list of millions. */
 export const FAULT_LIMIT = 1000;
 
@@ -100,7 +165,9 @@ export const WORDS: ReadonlyMap<string, WordRole> = new Map<string, WordRole>([
 
 /** The row of an infix sign or word, by its spelling in small letters. */
 export const INFIX_BY_SPELLING: ReadonlyMap<string, InfixRow> = new Map(
-  INFIX_ROWS.flatMap((row) => row.spellings.map((spelling) => [spelling, row] as const)),
+  INFIX_ROWS.flatMap((row) =>
+    [...row.spellings, ...row.latex].map((spelling) => [spelling.toLowerCase(), row] as const),
+  ),
 );
 
 export const FUNCTION_BY_NAME: ReadonlyMap<string, FunctionRow> = new Map(

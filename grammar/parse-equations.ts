@@ -1,68 +1,102 @@
 // The entry to the grammar: text in, statements and faults out. It never throws for bad text, and a fault in one
 // statement does not hide those of the others.
 
-import type { IToken } from 'chevrotain';
-import { explainStop } from './explain-stop.ts';
+import type { LoopTokens, SplitItem, StatementTokens } from './block-stack.ts';
+import { findGeneralFormulas } from './general-formula.ts';
 import { FAULT_LIMIT } from './operators.ts';
-import { StatementParser } from './parser.ts';
-import { type StatementTokens, splitStatements } from './split-statements.ts';
-import type { DeclaredName, ParsedText, Statement, SyntaxFault } from './syntax.ts';
+import { isPasted, type PastedTokens, tokenizePasted } from './pasted.ts';
+import { readProducts } from './products.ts';
+import { sentenceWarnings } from './prose.ts';
+import { bareStatement, readStatement, rescue } from './read-statement.ts';
+import { splitStatements } from './split-statements.ts';
+import type { ParsedText, PlainStatement, Statement, SyntaxFault } from './syntax.ts';
 import * as t from './tokens.ts';
 
-/** Building the parser takes some milliseconds, so it is built once, and only when something is to be read. */
-let parser: StatementParser | null = null;
+const NONE: ReadonlySet<never> = new Set();
+
+export interface ParseOptions {
+  /** Read each letter with its digits as a name, so that `AB'` is `A B'`; as the line `letters` does. */
+  readonly letters?: boolean;
+}
 
 /** Reads `text` to statements in the order of the text. */
-export function parseEquations(text: string): ParsedText {
+export function parseEquations(text: string, options: ParseOptions = {}): ParsedText {
   const junk = junkFault(text);
-  if (junk !== null) return { statements: [], faults: [junk] };
-  const statements: Statement[] = [];
-  const faults: SyntaxFault[] = [];
-  for (const split of splitStatements(t.tokenize(text))) {
-    const { statement, faults: found } = readStatement(split);
-    if (statement !== null) statements.push(statement);
-    for (const fault of found) faults.push(fault);
-    if (faults.length > FAULT_LIMIT) {
-      const { at } = faults[FAULT_LIMIT]!;
-      faults.length = FAULT_LIMIT;
-      faults.push(tooManyFault(at.start));
-      break;
+  if (junk !== null) return { statements: [], faults: [junk], indexed: false };
+  const pasted: PastedTokens = isPasted(text)
+    ? tokenizePasted(text)
+    : { tokens: t.tokenize(text), latex: false, barredPart: null, barredRuns: NONE, wholeNames: NONE };
+  const items = splitStatements(pasted.tokens, pasted.latex);
+  const statements = statementsIn(items);
+  const general = findGeneralFormulas(statements, text);
+  const ofSentences = sentenceWarnings(statements);
+  const ofProducts = readProducts(
+    statements.filter((statement) => !general.has(statement)),
+    { ...pasted, letters: options.letters ?? false },
+  );
+  const reader = new Reader(general, [...ofSentences, ...ofProducts]);
+  return {
+    statements: reader.read(items),
+    faults: reader.faults,
+    indexed: pasted.tokens.some((token) => token.payload !== undefined),
+  };
+}
+
+class Reader {
+  readonly faults: SyntaxFault[];
+  private readonly general: ReadonlyMap<StatementTokens, SyntaxFault>;
+
+  constructor(general: ReadonlyMap<StatementTokens, SyntaxFault>, faults: SyntaxFault[]) {
+    this.general = general;
+    this.faults = faults;
+  }
+
+  read(items: readonly SplitItem[]): Statement[] {
+    const statements: Statement[] = [];
+    for (const item of items) {
+      if (this.faults.length > FAULT_LIMIT) break;
+      if ('body' in item) statements.push(...this.readLoop(item));
+      else {
+        const general = this.general.get(item);
+        const read =
+          general === undefined ? readStatement(item) : { statement: rescue(item.tokens), faults: [general] };
+        if (read.statement !== null) statements.push(read.statement);
+        this.add(read.faults);
+      }
     }
+    return statements;
   }
-  return { statements, faults };
+
+  /** A loop whose head has a fault brings nothing but its faults and the names that it defines. */
+  private readLoop({ head, body, faults }: LoopTokens): Statement[] {
+    this.add(faults);
+    const inside = this.read(body);
+    return head === null ? inside.flatMap(bareStatements) : [{ kind: 'loop', ...head, body: inside }];
+  }
+
+  private add(found: readonly SyntaxFault[]): void {
+    if (this.faults.length > FAULT_LIMIT) return;
+    for (const fault of found) this.faults.push(fault);
+    if (this.faults.length <= FAULT_LIMIT) return;
+    const { at } = this.faults[FAULT_LIMIT]!;
+    this.faults.length = FAULT_LIMIT;
+    this.faults.push(tooManyFault(at.start));
+  }
 }
 
-function readStatement(split: StatementTokens): { statement: Statement | null; faults: SyntaxFault[] } {
-  const { tokens, faults } = split;
-  if (faults.length > 0) return { statement: rescue(tokens), faults };
-  parser ??= new StatementParser(true);
-  const read = parser.read(tokens);
-  if (read.stop !== null) {
-    return { statement: rescue(tokens), faults: [...read.faults, explainStop(tokens, read.stop)] };
-  }
-  if (read.faults.some((fault) => fault.severity === 'error')) {
-    return { statement: rescue(tokens), faults: read.faults };
-  }
-  return { statement: read.value, faults: read.faults };
+function bareStatements(statement: Statement): PlainStatement[] {
+  return statement.kind === 'loop' ? statement.body.flatMap(bareStatements) : [bareStatement(statement)];
 }
 
-/** What can be relied on in a statement with a fault: the names it brings, so that their use is no second fault. */
-function rescue(tokens: readonly IToken[]): Statement | null {
-  const first = tokens[0];
-  if (first === undefined) return null;
-  const place = { start: first.startOffset, end: t.endOf(first) };
-  if (first.tokenType === t.Never) return { kind: 'never', expression: null, at: place, whole: false };
-  if (first.tokenType === t.Input || first.tokenType === t.Output) {
-    const names = tokens.filter((token) => token.tokenType === t.Name).map(bareName);
-    return { kind: first.tokenType === t.Input ? 'input' : 'output', names, whole: false };
-  }
-  const defines = first.tokenType === t.Name && tokens.some((token) => token.tokenType === t.Equals);
-  if (!defines) return null;
-  return { kind: 'definition', name: first.image, nameAt: place, expression: null, whole: false };
-}
-
-function bareName(token: IToken): DeclaredName {
-  return { name: token.image, start: token.startOffset, end: t.endOf(token), rail: null, tick: null };
+/** All statements, those in loops too. */
+function statementsIn(items: readonly SplitItem[]): StatementTokens[] {
+  const found: StatementTokens[] = [];
+  const walk = (item: SplitItem): void => {
+    if ('body' in item) item.body.forEach(walk);
+    else found.push(item);
+  };
+  items.forEach(walk);
+  return found;
 }
 
 /** Text holds no NUL; a file that does is a program, a picture or text of two bytes a character. */

@@ -13,8 +13,9 @@ import {
   type IRecognitionException,
   type IToken,
 } from 'chevrotain';
+import { writtenName } from './bit-names.ts';
 import { type RailWord, TICK_LIMIT } from './operators.ts';
-import type { DeclaredName, Node, Statement, SyntaxFault } from './syntax.ts';
+import type { DeclaredName, Node, Place, PlainStatement, SyntaxFault } from './syntax.ts';
 import * as t from './tokens.ts';
 import { TreeBuilder } from './tree-builder.ts';
 import { attributeWordFault, placeOf, tickFault, twiceFault } from './wording.ts';
@@ -38,7 +39,11 @@ export class StatementParser extends EmbeddedActionsParser {
   }
 
   /** Reads one statement; when `stop` says where the grammar does not hold, `value` is of no use. */
-  read(tokens: IToken[]): { value: Statement; stop: IRecognitionException | null; faults: SyntaxFault[] } {
+  read(tokens: IToken[]): {
+    value: PlainStatement;
+    stop: IRecognitionException | null;
+    faults: SyntaxFault[];
+  } {
     this.input = tokens;
     this.faults = [];
     const value = this.statement();
@@ -47,7 +52,7 @@ export class StatementParser extends EmbeddedActionsParser {
 
   private readonly statement = this.RULE(
     'statement',
-    (): Statement =>
+    (): PlainStatement =>
       this.OR([
         { ALT: () => this.SUBRULE(this.definition) },
         { ALT: () => this.SUBRULE(this.declaration) },
@@ -55,14 +60,25 @@ export class StatementParser extends EmbeddedActionsParser {
       ]),
   );
 
-  private readonly definition = this.RULE('definition', (): Statement => {
+  private readonly definition = this.RULE('definition', (): PlainStatement => {
     const name = this.CONSUME(t.Name);
     this.CONSUME(t.Equals);
     const expression = this.SUBRULE(this.expression);
-    return { kind: 'definition', name: name.image, nameAt: placeOf(name), expression, whole: true };
+    return this.ACTION(() => {
+      const { start, end } = expression;
+      return {
+        kind: 'definition',
+        ...writtenName(name),
+        nameAt: placeOf(name),
+        list: null,
+        sides: [{ expression, table: null, start, end }],
+        extent: { start: name.startOffset, end },
+        whole: true,
+      };
+    });
   });
 
-  private readonly constraint = this.RULE('constraint', (): Statement => {
+  private readonly constraint = this.RULE('constraint', (): PlainStatement => {
     const word = this.CONSUME(t.Never);
     const expression = this.SUBRULE(this.expression);
     return this.ACTION(() => {
@@ -71,7 +87,7 @@ export class StatementParser extends EmbeddedActionsParser {
     });
   });
 
-  private readonly declaration = this.RULE('declaration', (): Statement => {
+  private readonly declaration = this.RULE('declaration', (): PlainStatement => {
     const word = this.OR([{ ALT: () => this.CONSUME(t.Input) }, { ALT: () => this.CONSUME(t.Output) }]);
     const kind = word.tokenType === t.Input ? 'input' : 'output';
     const names = [this.SUBRULE(this.declared, { ARGS: [kind] })];
@@ -79,7 +95,10 @@ export class StatementParser extends EmbeddedActionsParser {
       this.CONSUME(t.Comma);
       names.push(this.SUBRULE2(this.declared, { ARGS: [kind] }));
     });
-    return { kind, names, whole: true };
+    return this.ACTION(() => {
+      const extent: Place = { start: word.startOffset, end: names.at(-1)!.end };
+      return { kind, names, extent, whole: true };
+    });
   });
 
   private readonly declared = this.RULE('declared', (kind: 'input' | 'output'): DeclaredName => {
@@ -102,7 +121,7 @@ export class StatementParser extends EmbeddedActionsParser {
       this.checkAttributes(kind, rails, words);
       const rail = rails.length > 0 ? (rails[0]!.image.toLowerCase() as RailWord) : null;
       const tick = numbers.length > 0 ? this.tickOf(numbers[0]!) : null;
-      return { name: name.image, ...placeOf(name), rail, tick };
+      return { ...writtenName(name), ...placeOf(name), rail, tick };
     });
   });
 

@@ -4,7 +4,7 @@
 // keeps them free of case.
 
 import { createToken, type IToken, Lexer, type TokenType } from 'chevrotain';
-import { INFIX_ROWS, POSTFIX_SPELLINGS, PREFIX_SPELLINGS } from './operators.ts';
+import { INFIX_ROWS, POSTFIX_SPELLINGS, PREFIX_SPELLINGS, TABLE_SIGNS } from './operators.ts';
 
 const token = (name: string): TokenType => createToken({ name, pattern: Lexer.NA });
 
@@ -16,6 +16,7 @@ export const Stranger = token('Stranger');
 export const Infix = token('Infix');
 export const Prefix = token('Prefix');
 export const Postfix = token('Postfix');
+/** Any of `(`, `[`, `{` around an operand; a `[` behind a name is part of its token instead. */
 export const Open = token('Open');
 export const Close = token('Close');
 export const Comma = token('Comma');
@@ -23,6 +24,13 @@ export const Semicolon = token('Semicolon');
 export const Equals = token('Equals');
 export const At = token('At');
 export const LineEnd = token('LineEnd');
+/** Two points, between the ends of a range. */
+export const Range = token('Range');
+export const Colon = token('Colon');
+/** Signs of whole numbers that are no signs of logic. */
+export const Arithmetic = token('Arithmetic');
+/** The sum or product sign before the rows of a table. */
+export const TableSign = token('TableSign');
 
 // Sorted out of `Name`.
 export const Truth = token('Truth');
@@ -65,6 +73,7 @@ const PATTERNS: readonly Pattern[] = [
     first: `=!:<>/${DIGITS}`,
     match: /==+|!=+|:=|<=>?|=>|>=|\/\*|[0-9]+'[bdhoBDHO][0-9A-Fa-f]+/y,
   },
+  signs(Range, ['..']),
   signs(
     Infix,
     INFIX_ROWS.flatMap((row) => row.spellings),
@@ -72,12 +81,15 @@ const PATTERNS: readonly Pattern[] = [
   signs(Prefix, PREFIX_SPELLINGS),
   signs(Postfix, POSTFIX_SPELLINGS),
   { type: Digits, first: DIGITS, match: /[0-9][A-Za-z0-9_]*/y },
-  signs(Open, ['(']),
-  signs(Close, [')']),
+  signs(Open, ['(', '[', '{']),
+  signs(Close, [')', ']', '}']),
   signs(Comma, [',']),
   signs(Semicolon, [';']),
   signs(Equals, ['=']),
   signs(At, ['@']),
+  signs(Colon, [':']),
+  signs(Arithmetic, ['-', '/', '%']),
+  signs(TableSign, TABLE_SIGNS),
 ];
 
 /** A pattern for the spellings that are not words, longest first. */
@@ -107,35 +119,78 @@ function groupByFirst(): Map<number, Pattern[]> {
   return groups;
 }
 
-/** End of a token: only its start is kept. */
-export function endOf({ startOffset, image }: IToken): number {
-  return startOffset + image.length;
+/** Where a token ends in the text, which may be longer or shorter than its image. */
+export function endOf({ endOffset }: IToken): number {
+  return endOffset! + 1;
 }
 
-/** All tokens of `text`, line ends among them. A run of characters that begin no token is one `Stranger`. */
-export function tokenize(text: string): IToken[] {
+/** `image` is the token in the spelling of the language, `start` and `end` say where it stands in the text. */
+export function tokenOf(type: TokenType, image: string, start: number, end: number): IToken {
+  return {
+    image,
+    startOffset: start,
+    endOffset: end - 1,
+    tokenType: type,
+    tokenTypeIdx: type.tokenTypeIdx!,
+    payload: undefined,
+  };
+}
+
+export function setType(token: IToken, type: TokenType): void {
+  token.tokenType = type;
+  token.tokenTypeIdx = type.tokenTypeIdx!;
+}
+
+/**
+ * Reads what stands at `offset` in a way of its own and adds its tokens to `tokens`.
+ *
+ * @returns the offset behind it, or `offset` itself when it leaves the place to the lexer.
+ */
+export type SpecialReader = (offset: number, tokens: IToken[]) => number;
+
+/**
+ * All tokens of `text`, line ends among them. A run of characters that begin no token is one `Stranger`. At each place
+ * `special` is asked first.
+ */
+export function tokenize(text: string, special: SpecialReader | null = null): IToken[] {
   const tokens: IToken[] = [];
   let strangerStart = -1;
   const lastCommentEnd = text.lastIndexOf('*/');
   let offset = 0;
+  /** Puts the run of stray characters that ends here before token number `index`. */
+  const endStranger = (index: number): void => {
+    if (strangerStart < 0) return;
+    const image = text.slice(strangerStart, offset);
+    tokens.splice(index, 0, tokenOf(Stranger, image, strangerStart, offset));
+    strangerStart = -1;
+  };
   while (offset < text.length) {
+    if (special !== null) {
+      const before = tokens.length;
+      const end = special(offset, tokens);
+      if (end > offset) {
+        endStranger(before);
+        offset = end;
+        continue;
+      }
+    }
     const found = matchAt(text, offset);
-    if (found === null) {
+    // A square bracket close behind a stray character belongs to whatever that was.
+    if (found === null || (strangerStart >= 0 && (text[offset] === '[' || text[offset] === ']'))) {
       if (strangerStart < 0) strangerStart = offset;
       offset++;
       continue;
     }
-    if (strangerStart >= 0) tokens.push(tokenOf(Stranger, text.slice(strangerStart, offset), strangerStart));
-    strangerStart = -1;
     let end = found.match.lastIndex;
+    endStranger(tokens.length);
     if (found.type === Stranger && text.startsWith('/*', offset) && end <= lastCommentEnd) {
       // The whole foreign comment is one stranger, so that its lines are not read as equations.
       end = text.indexOf('*/', end) + 2;
     }
-    if (found.type !== null) tokens.push(tokenOf(found.type, text.slice(offset, end), offset));
+    if (found.type !== null) tokens.push(tokenOf(found.type, text.slice(offset, end), offset, end));
     offset = end;
   }
-  if (strangerStart >= 0) tokens.push(tokenOf(Stranger, text.slice(strangerStart), strangerStart));
+  endStranger(tokens.length);
   return tokens;
 }
 
@@ -148,8 +203,4 @@ function matchAt(text: string, offset: number): Pattern | null {
     if (candidate.match.test(text)) return candidate;
   }
   return null;
-}
-
-function tokenOf(type: TokenType, image: string, startOffset: number): IToken {
-  return { image, startOffset, tokenType: type, tokenTypeIdx: type.tokenTypeIdx! };
 }

@@ -3,11 +3,12 @@
 // limited their depth before.
 
 import type { IToken } from 'chevrotain';
+import { rangeFault, writtenName } from './bit-names.ts';
 import { foldOperators, JUXTAPOSITION, type Sign } from './fold-operators.ts';
 import { CONSTANTS, DEPTH_LIMIT, INFIX_BY_SPELLING } from './operators.ts';
 import { depthOf, type Node, type SyntaxFault } from './syntax.ts';
 import { endOf } from './tokens.ts';
-import { constantFault, outsideCommaFault, placeOf, tooDeepFault } from './wording.ts';
+import { constantBesideWarning, constantFault, outsideCommaFault, placeOf, tooDeepFault } from './wording.ts';
 
 /** What is read between two brackets, or outside all of them. */
 interface Group {
@@ -43,12 +44,17 @@ export class TreeBuilder {
   }
 
   name(token: IToken): void {
-    this.group.operand = { kind: 'name', name: token.image, start: token.startOffset, end: endOf(token) };
+    const { name, first, last } = writtenName(token);
+    const place = placeOf(token);
+    if (last !== null) this.faults.push(rangeFault(token));
+    this.group.operand =
+      first === null ? { kind: 'name', name, ...place } : { kind: 'name', name, index: first, ...place };
   }
 
   constant(token: IToken): void {
     const value = CONSTANTS.get(token.image.toLowerCase());
     if (value === undefined) this.faults.push(constantFault(token));
+    else this.checkBeside(token);
     this.group.operand = { kind: 'constant', value: value ?? 0, ...placeOf(token) };
   }
 
@@ -84,6 +90,17 @@ export class TreeBuilder {
   /** The tree of all that was read. */
   finish(): Node {
     return this.fold();
+  }
+
+  /** Warns of a number close behind a name, which may have been a subscript. */
+  private checkBeside(token: IToken): void {
+    const { prefixes, signs, operands } = this.group;
+    const sign = signs.at(-1);
+    const before = operands.at(-1);
+    const alone = sign !== undefined && sign.at.start === sign.at.end && prefixes.length === 0;
+    if (alone && before?.kind === 'name' && /^[01]$/.test(token.image)) {
+      this.faults.push(constantBesideWarning(before.name, before.start, token));
+    }
   }
 
   private fold(): Node {

@@ -41,7 +41,60 @@ export function unclosedFault(bracket: IToken, count: number): SyntaxFault {
     'missing-bracket',
     placeOf(bracket),
     `this bracket is never closed${others}`,
-    'write ")" where the group ends',
+    `write "${CLOSING[bracket.image]}" where the group ends`,
+  );
+}
+
+const CLOSING: Readonly<Record<string, string>> = { '(': ')', '[': ']', '{': '}' };
+const OPENING: Readonly<Record<string, string>> = { ')': '(', ']': '[', '}': '{' };
+
+export function otherBracketFault(opener: IToken, closer: IToken): SyntaxFault {
+  return fault(
+    'other-bracket',
+    placeOf(closer),
+    `${quote(closer.image)} closes a group that ${quote(opener.image)} began`,
+    `write "${CLOSING[opener.image]}", or begin the group with "${OPENING[closer.image]}"`,
+  );
+}
+
+/** A square bracket or a brace behind an operand that is no name. */
+export function strayBracketFault(bracket: IToken): SyntaxFault {
+  const square = bracket.image === '[';
+  return fault(
+    'stray-bracket',
+    placeOf(bracket),
+    square
+      ? 'square brackets behind an operand are the index of a name, and no name stands before them'
+      : 'a brace behind an operand means nothing here',
+    "write round brackets ( ) for a product with a group, as in a'(b + c)",
+  );
+}
+
+export function twoIndicesFault(bracket: IToken): SyntaxFault {
+  return fault(
+    'wrong-index',
+    placeOf(bracket),
+    'a name has one index, and this is a second one',
+    'number the bits in one row, as in x[4*i + j]',
+  );
+}
+
+/** Something on the line behind the `}` of a loop. */
+export function behindBlockFault(token: IToken): SyntaxFault {
+  return fault(
+    'missing-separator',
+    placeOf(token),
+    `nothing parts ${quote(token.image)} from the loop before it`,
+    'begin the next statement on a line of its own or after ";"',
+  );
+}
+
+export function rowRangeFault(sign: IToken): SyntaxFault {
+  return fault(
+    'wrong-row',
+    placeOf(sign),
+    '"-" behind a number means nothing here',
+    'write 5..7 for a range of rows of a table',
   );
 }
 
@@ -50,7 +103,7 @@ export function extraBracketFault(bracket: IToken): SyntaxFault {
     'extra-bracket',
     placeOf(bracket),
     'this bracket closes nothing',
-    'take it out, or write "(" where the group begins',
+    `take it out, or write "${OPENING[bracket.image]}" where the group begins`,
   );
 }
 
@@ -101,6 +154,18 @@ export function constantFault(token: IToken): SyntaxFault {
       ? 'write 0, 1 or a name'
       : 'begin a name with a letter or _; for a product write the 1 or 0 apart',
   );
+}
+
+/** `A 1`, as a subscript looks when it comes out of a printed page. */
+export function constantBesideWarning(name: string, start: number, constant: IToken): SyntaxFault {
+  const { image } = constant;
+  return {
+    severity: 'warning',
+    code: 'constant-beside-name',
+    message: `${quote(`${name} ${image}`)} is read as the product of ${quote(name)} and the constant ${image}`,
+    at: { start, end: t.endOf(constant) },
+    hint: `write ${name}${image} for a name with a subscript, ${name} & ${image} for the product`,
+  };
 }
 
 export function attributeWordFault(kind: 'input' | 'output', word: IToken): SyntaxFault {

@@ -21,11 +21,15 @@ export function systemFaults(system: System): string[] {
     if (!isTick(tick)) faults.push(`input: "${signals[signal]}" arrives at ${tick}, not a tick`);
   }
   const defined = new Set<number>();
+  const freeOf = freedomsBySignal(system);
   for (const { signal, expression } of system.definitions) {
     const where = `definition of "${signals[signal]}"`;
     if (!(signal in signals)) faults.push(`definition: there is no signal ${signal}`);
     else if (known[signal] === 1) faults.push(`${where}: an input, or defined before`);
     checkExpression(expression, known, where, faults);
+    for (const free of freeOf.get(signal) ?? []) {
+      checkExpression(free, known, `free patterns of "${signals[signal]}"`, faults);
+    }
     known[signal] = 1;
     defined.add(signal);
   }
@@ -44,10 +48,42 @@ export function systemFaults(system: System): string[] {
   system.never.forEach((expression, index) => {
     checkExpression(expression, known, `never number ${index}`, faults);
   });
+  for (const { signal, expression } of system.claims ?? []) {
+    checkExpression(expression, known, `claim about "${signals[signal]}"`, faults);
+  }
+  checkOrder('free', system.free ?? [], system, faults);
+  checkOrder('claims', system.claims ?? [], system, faults);
   if (system.neverAt !== undefined && system.neverAt.length !== system.never.length) {
     faults.push('neverAt has not the length of never');
   }
   return faults;
+}
+
+function freedomsBySignal({ free = [] }: System): Map<number, Expression[]> {
+  const bySignal = new Map<number, Expression[]>();
+  for (const { signal, expression } of free) {
+    const before = bySignal.get(signal);
+    if (before === undefined) bySignal.set(signal, [expression]);
+    else before.push(expression);
+  }
+  return bySignal;
+}
+
+/** Entries stand in the order of the definitions, and each belongs to one. */
+function checkOrder(
+  what: string,
+  entries: readonly { readonly signal: number }[],
+  { definitions, signals }: System,
+  faults: string[],
+): void {
+  const place = new Map(definitions.map(({ signal }, index) => [signal, index]));
+  let last = 0;
+  for (const { signal } of entries) {
+    const at = place.get(signal);
+    if (at === undefined) faults.push(`${what}: "${signals[signal]}" is not defined`);
+    else if (at < last) faults.push(`${what}: "${signals[signal]}" stands out of order`);
+    else last = at;
+  }
 }
 
 function isTick(value: number): boolean {

@@ -2,40 +2,68 @@
 // have something to go on.
 
 import { quote } from '../../grammar/quote.ts';
-import type { DeclaredName, Node, Statement } from '../../grammar/syntax.ts';
+import type { Node, Side } from '../../grammar/syntax.ts';
 import type { Diagnostic, Span } from '../source/diagnostic.ts';
+import type { FlatName, FlatStatement } from './statements.ts';
 
 export interface CollectedDefinition {
   readonly name: string;
   readonly at: Span;
-  /** Null when the statement has a fault. */
-  readonly expression: Node | null;
+  /** The names behind that of the function; null when there are none. */
+  readonly list: readonly ListedName[] | null;
+  /** The first defines, each further one is claimed. Empty when the statement has a fault. */
+  readonly sides: readonly Side[];
+}
+
+export interface ListedName extends Span {
+  readonly name: string;
+}
+
+export interface CollectedFreedom {
+  readonly name: string;
+  readonly at: Span;
+  readonly expression: Node;
 }
 
 export interface Collected {
-  readonly inputs: ReadonlyMap<string, DeclaredName>;
-  readonly outputs: ReadonlyMap<string, DeclaredName>;
+  readonly inputs: ReadonlyMap<string, FlatName>;
+  readonly outputs: ReadonlyMap<string, FlatName>;
   /** In text order. */
   readonly definitions: ReadonlyMap<string, CollectedDefinition>;
+  /** Names, without an index, of which a statement with a fault may define any bit. */
+  readonly unsure: ReadonlySet<string>;
   readonly never: readonly { readonly expression: Node; readonly at: Span }[];
+  readonly free: readonly CollectedFreedom[];
   readonly declaresInputs: boolean;
   readonly declaresOutputs: boolean;
 }
 
 /** Faults found on the way are added to `diagnostics`. */
-export function collectStatements(statements: readonly Statement[], diagnostics: Diagnostic[]): Collected {
-  const inputs = new Map<string, DeclaredName>();
-  const outputs = new Map<string, DeclaredName>();
+export function collectStatements(
+  statements: readonly FlatStatement[],
+  diagnostics: Diagnostic[],
+): Collected {
+  const inputs = new Map<string, FlatName>();
+  const outputs = new Map<string, FlatName>();
   const definitions = new Map<string, CollectedDefinition>();
   const never: { expression: Node; at: Span }[] = [];
+  const free: CollectedFreedom[] = [];
+  const unsure = new Set<string>();
   for (const statement of statements) {
     if (statement.kind === 'never') {
       if (statement.expression !== null) never.push({ expression: statement.expression, at: statement.at });
-    } else if (statement.kind === 'definition') {
+    } else if (statement.kind === 'free') {
       const { name, nameAt: at, expression } = statement;
+      if (expression !== null) free.push({ name, at, expression });
+    } else if (statement.kind === 'definition' && statement.unsure) {
+      unsure.add(statement.name);
+    } else if (statement.kind === 'definition') {
+      const { name, nameAt: at, list, sides } = statement;
       const first = definitions.get(name);
-      if (first === undefined) definitions.set(name, { name, at, expression });
-      else diagnostics.push(definedTwice(name, at, first.at));
+      if (first === undefined) definitions.set(name, { name, at, list, sides });
+      // A loop with a fault brings its names again and again.
+      else if (sides.length > 0 || at.start !== first.at.start)
+        diagnostics.push(definedTwice(name, at, first.at));
     } else {
       const declared = statement.kind === 'input' ? inputs : outputs;
       for (const entry of statement.names) {
@@ -51,7 +79,7 @@ export function collectStatements(statements: readonly Statement[], diagnostics:
   }
   const declaresInputs = statements.some((statement) => statement.kind === 'input');
   const declaresOutputs = statements.some((statement) => statement.kind === 'output');
-  return { inputs, outputs, definitions, never, declaresInputs, declaresOutputs };
+  return { inputs, outputs, definitions, unsure, never, free, declaresInputs, declaresOutputs };
 }
 
 function placeOf({ start, end }: Span): Span {
@@ -59,6 +87,15 @@ function placeOf({ start, end }: Span): Span {
 }
 
 function definedTwice(name: string, at: Span, first: Span): Diagnostic {
+  if (at.start === first.start) {
+    return {
+      severity: 'error',
+      code: 'defined-twice',
+      message: `every pass of the loop defines ${quote(name)} anew`,
+      at,
+      hint: 'give it an index that the loop counts, as in c[i + 1]',
+    };
+  }
   return {
     severity: 'error',
     code: 'defined-twice',
@@ -69,7 +106,7 @@ function definedTwice(name: string, at: Span, first: Span): Diagnostic {
   };
 }
 
-function declaredTwice(kind: 'input' | 'output', second: DeclaredName, first: DeclaredName): Diagnostic {
+function declaredTwice(kind: 'input' | 'output', second: FlatName, first: FlatName): Diagnostic {
   return {
     severity: 'error',
     code: 'declared-twice',
@@ -80,7 +117,7 @@ function declaredTwice(kind: 'input' | 'output', second: DeclaredName, first: De
   };
 }
 
-function inputDefined(name: string, at: Span, input: DeclaredName): Diagnostic {
+function inputDefined(name: string, at: Span, input: FlatName): Diagnostic {
   return {
     severity: 'error',
     code: 'input-defined',

@@ -4,13 +4,14 @@ import { RAIL_WORDS } from '../../grammar/operators.ts';
 import { quote } from '../../grammar/quote.ts';
 import type { Diagnostic, Reading } from '../source/diagnostic.ts';
 import { nearestName } from './nearest-name.ts';
+import { splitName } from './statements.ts';
 import type { Rail, System } from './system.ts';
 
 /** For each rail the names of the inputs and outputs that shall have it. */
 export type RailNames = { readonly [rail in Rail]?: readonly string[] | undefined };
 
 /**
- * The system with other rails. Names must be inputs or outputs of it; a name of an internal signal, an unknown name or
+ * The system with other rails. `a` stands for every bit of a bus, `a[7:0]` for those of a range. Names must be inputs or outputs of it; a name of an internal signal, an unknown name or
  * a name under two rails is an error, and `value` is then null. Diagnostics have no place: no text stands behind them.
  */
 export function overrideRails(system: System, names: RailNames): Reading<System> {
@@ -22,7 +23,7 @@ export function overrideRails(system: System, names: RailNames): Reading<System>
 
   const chosen = new Map<number, Rail>();
   for (const rail of RAIL_WORDS) {
-    for (const name of names[rail] ?? []) {
+    for (const name of (names[rail] ?? []).flatMap((given) => bitsOf(given, external))) {
       const signal = external.get(name);
       const before = signal === undefined ? undefined : chosen.get(signal);
       if (signal === undefined) diagnostics.push(notExternal(name, rail, internal, [...external.keys()]));
@@ -42,6 +43,22 @@ export function overrideRails(system: System, names: RailNames): Reading<System>
     },
     diagnostics,
   };
+}
+
+/** The names that `given` stands for. */
+function bitsOf(given: string, external: ReadonlyMap<string, number>): readonly string[] {
+  if (external.has(given)) return [given];
+  const range = /^([A-Za-z_]\w*)(?:\[\s*(-?[0-9]{1,6})\s*:\s*(-?[0-9]{1,6})\s*\])?$/.exec(given);
+  if (range === null) return [given];
+  const [, base, from, to] = range;
+  const low = from === undefined ? Number.NEGATIVE_INFINITY : Math.min(Number(from), Number(to));
+  const high = to === undefined ? Number.POSITIVE_INFINITY : Math.max(Number(from), Number(to));
+  const bits = [...external.keys()].filter((name) => {
+    const split = splitName(name);
+    return split !== null && split.base === base && split.index >= low && split.index <= high;
+  });
+  // A range must be there as a whole.
+  return bits.length === 0 || (to !== undefined && bits.length <= high - low) ? [given] : bits;
 }
 
 function notExternal(

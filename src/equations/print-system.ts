@@ -21,8 +21,19 @@ export function printSystem(system: System): string {
     );
     lines.push(`output ${shown.join(', ')}`);
   }
+  const claims = new Map<number, Expression[]>();
+  for (const { signal, expression } of system.claims ?? []) {
+    const before = claims.get(signal);
+    if (before === undefined) claims.set(signal, [expression]);
+    else before.push(expression);
+  }
   for (const { signal, expression } of system.definitions) {
-    lines.push(`${name(signal)} = ${printExpression(expression, system.signals)}`);
+    const sides = [expression, ...(claims.get(signal) ?? [])];
+    const shown = sides.map((side) => printExpression(side, system.signals));
+    lines.push(`${name(signal)} = ${shown.join(' = ')}`);
+  }
+  for (const { signal, expression } of system.free ?? []) {
+    lines.push(`free ${name(signal)}: ${printExpression(expression, system.signals)}`);
   }
   for (const expression of system.never) lines.push(`never ${printExpression(expression, system.signals)}`);
   return `${lines.join('\n')}\n`;
@@ -85,7 +96,10 @@ function infix(operator: InfixOperator, args: readonly Printed[]): Printed {
   const sign = SIGNS[operator];
   if (sign !== undefined) return { text: shown.join(sign), strength };
   // After an operand a word such as `nor` would be read as the sign between two, so a call needs a sign before it.
-  const text = shown.reduce((left, right) => left + (/^x?n?(and|or)\(/.test(right) ? ' & ' : ' ') + right);
+  // A constant behind a name looks like its subscript.
+  const text = shown.reduce(
+    (left, right) => left + (/^(?:x?n?(?:and|or)\(|[01]$)/.test(right) ? ' & ' : ' ') + right,
+  );
   return { text, strength };
 }
 

@@ -1,57 +1,123 @@
 // From text to a system: the entry of this folder. Every fault of the text is found in one reading, those of syntax
-// first (grammar/), then what is said twice, then names, functions, circles and outputs; a statement with a fault
-// still counts as defining its name, so that one fault does not bring others after it.
+// first (grammar/), then loops and ranges, then what is said twice, then names, functions, circles and outputs; a
+// statement with a fault still counts as defining its name, so that one fault does not bring others after it.
 
-import { parseEquations } from '../../grammar/parse-equations.ts';
+import { type ParseOptions, parseEquations } from '../../grammar/parse-equations.ts';
 import { quote } from '../../grammar/quote.ts';
+import type { Node, Side } from '../../grammar/syntax.ts';
 import type { Diagnostic, Reading, Span } from '../source/diagnostic.ts';
-import { type Collected, collectStatements } from './collect-statements.ts';
+import { buildSystem } from './build-system.ts';
+import { besideBuses, busesOf } from './check-buses.ts';
+import { checkKnown, checkListed, checkOutputs, checkUnused } from './check-names.ts';
+import {
+  type Collected,
+  type CollectedDefinition,
+  collectStatements,
+  type ListedName,
+} from './collect-statements.ts';
 import { type Mentions, mentionsOf } from './mentions.ts';
-import { nearestName } from './nearest-name.ts';
 import { orderDefinitions } from './order-definitions.ts';
-import { resolveExpression } from './resolve-expression.ts';
-import type { InputDeclaration, OutputDeclaration, System } from './system.ts';
+import { looksLikeTables, readTables } from './read-tables.ts';
+import type { System } from './system.ts';
+import { type Rows, readRows } from './table-rows.ts';
+import { unrollLoops } from './unroll-loops.ts';
 
-/** Nearest names are searched for this many unknown names; the rest get no suggestion. */
-const SUGGESTION_LIMIT = 40;
+export type { ParseOptions } from '../../grammar/parse-equations.ts';
 
 /**
- * Reads equations and their declarations. `value` is null exactly when a diagnostic is an error. Diagnostics stand in
- * the order of the text, places are offsets into `text`. Never throws for bad text.
+ * Reads equations and their declarations, or tables for programs when `text` is JSON (read-tables.ts). `value` is null
+ * exactly when a diagnostic is an error. Diagnostics stand in the order of the text, places are offsets into `text`.
+ * Never throws for bad text.
  */
-export function readEquations(text: string): Reading<System> {
-  const parsed = parseEquations(text);
+export function readEquations(text: string, options: ParseOptions = {}): Reading<System> {
+  if (looksLikeTables(text)) return readTables(text);
+  const parsed = parseEquations(text, options);
   const diagnostics: Diagnostic[] = [...parsed.faults];
-  const collected = collectStatements(parsed.statements, diagnostics);
+  const collected = collectStatements(unrollLoops(parsed, text, diagnostics), diagnostics);
   const names = [...collected.definitions.values()];
-  const mentions = names.map(({ expression }) => mentionsIn(expression, diagnostics));
-  const neverMentions = collected.never.map(({ expression }) => mentionsIn(expression, diagnostics));
-
-  const mentioned = new Map<string, Span>();
-  for (const mention of [...mentions, ...neverMentions]) {
-    for (const [name, at] of mention) if (!mentioned.has(name)) mentioned.set(name, at);
-  }
-  if (collected.declaresInputs) checkKnown(collected, mentioned, diagnostics);
-  checkOutputs(collected, mentioned, diagnostics);
-
   const indexOf = new Map(names.map(({ name }, index) => [name, index]));
-  const needs = mentions.map((mention) =>
-    [...mention.keys()].map((name) => indexOf.get(name)).filter((index) => index !== undefined),
-  );
+  const mentions = names.map(({ list, sides }) => {
+    const found = mentionsOfList(list);
+    addMentions(found, sides[0]?.expression ?? null, diagnostics);
+    return found;
+  });
+  const withClaims = names.map(({ sides }, index) => {
+    if (sides.length < 2) return mentions[index]!;
+    const found: Mentions = new Map(mentions[index]);
+    for (const { expression } of sides.slice(1)) addMentions(found, expression, diagnostics);
+    return found;
+  });
+  const free = collected.free.map(({ expression }) => addMentions(new Map(), expression, diagnostics));
+  const never = collected.never.map(({ expression }) => addMentions(new Map(), expression, diagnostics));
+  const mentioned: Mentions = new Map();
+  for (const found of [...withClaims, ...free, ...never]) {
+    for (const [name, at] of found) if (!mentioned.has(name)) mentioned.set(name, at);
+  }
+  const buses = busesOf([...collected.inputs.keys(), ...collected.definitions.keys()]);
+  if (collected.declaresInputs) checkKnown(collected, mentioned, buses, diagnostics);
+  checkListed(collected, withClaims, diagnostics);
+  checkOutputs(collected, mentioned, diagnostics);
+  const rows = readAllRows(names, diagnostics);
+
+  const needs = mentions.map((mention) => indicesOf(mention, indexOf));
+  collected.free.forEach(({ name, at }, index) => {
+    const owner = indexOf.get(name);
+    if (owner === undefined) diagnostics.push(freeUndefined(name, at));
+    else for (const need of indicesOf(free[index]!, indexOf)) needs[owner]!.push(need);
+  });
   const { order, circles } = orderDefinitions(needs);
   for (const circle of circles) diagnostics.push(circular(circle.map((index) => names[index]!)));
 
   if (!hasError(diagnostics) && names.length === 0) diagnostics.push(nothingDefined());
   if (hasError(diagnostics)) return { value: null, diagnostics: inTextOrder(diagnostics) };
   checkUnused(collected, mentioned, diagnostics);
-  return { value: buildSystem(collected, mentioned, order), diagnostics: inTextOrder(diagnostics) };
+  if (buses.size > 0 || busesOf(mentioned.keys()).size > 0) {
+    diagnostics.push(...besideBuses(allNames(collected, mentioned)));
+  }
+  return { value: buildSystem(collected, mentioned, order, rows), diagnostics: inTextOrder(diagnostics) };
 }
 
-function mentionsIn(
-  expression: Parameters<typeof mentionsOf>[0] | null,
+/** Adds what `expression` mentions to `found`, and returns it. */
+function addMentions(found: Mentions, expression: Node | null, diagnostics: Diagnostic[]): Mentions {
+  if (expression === null) return found;
+  for (const [name, at] of mentionsOf(expression, diagnostics)) if (!found.has(name)) found.set(name, at);
+  return found;
+}
+
+function mentionsOfList(list: readonly ListedName[] | null): Mentions {
+  return new Map((list ?? []).map(({ name, start, end }) => [name, { start, end }]));
+}
+
+function indicesOf(mentions: Mentions, indexOf: ReadonlyMap<string, number>): number[] {
+  return [...mentions.keys()].map((name) => indexOf.get(name)).filter((index) => index !== undefined);
+}
+
+/** The rows of every side of every definition that is a table. */
+function readAllRows(
+  definitions: readonly CollectedDefinition[],
   diagnostics: Diagnostic[],
-): Mentions {
-  return expression === null ? new Map() : mentionsOf(expression, diagnostics);
+): ReadonlyMap<Side, Rows> {
+  const all = new Map<Side, Rows>();
+  for (const { name, at, list, sides } of definitions) {
+    if (list === null) continue;
+    const names = new Set<string>();
+    const twice = list.find((listed) => names.size === names.add(listed.name).size);
+    if (twice !== undefined) diagnostics.push(listedTwice(name, twice));
+    for (const side of sides) {
+      const rows =
+        side.table === null || twice !== undefined ? null : readRows(side.table, names.size, at, diagnostics);
+      if (rows !== null) all.set(side, rows);
+    }
+  }
+  return all;
+}
+
+function allNames(collected: Collected, mentioned: Mentions): Mentions {
+  const all: Mentions = new Map(mentioned);
+  const places = [...collected.inputs.values(), ...collected.outputs.values()];
+  for (const { name, start, end } of places) if (!all.has(name)) all.set(name, { start, end });
+  for (const { name, at } of collected.definitions.values()) if (!all.has(name)) all.set(name, at);
+  return all;
 }
 
 function hasError(diagnostics: readonly Diagnostic[]): boolean {
@@ -59,100 +125,15 @@ function hasError(diagnostics: readonly Diagnostic[]): boolean {
 }
 
 function inTextOrder(diagnostics: readonly Diagnostic[]): Diagnostic[] {
-  return [...diagnostics].sort((a, b) => (a.at?.start ?? 0) - (b.at?.start ?? 0));
-}
-
-/** Numbers the inputs first, then the defined signals in the order of evaluation. */
-function buildSystem(collected: Collected, mentioned: Mentions, order: readonly number[]): System {
-  const definitions = [...collected.definitions.values()];
-  const inputNames = collected.declaresInputs
-    ? [...collected.inputs.keys()]
-    : [...mentioned.keys()].filter((name) => !collected.definitions.has(name));
-  const signals = [...inputNames, ...order.map((index) => definitions[index]!.name)];
-  const numberOf = new Map(signals.map((name, number) => [name, number]));
-  const inputs = inputNames.map((name, signal): InputDeclaration => {
-    const declared = collected.inputs.get(name);
-    return { signal, rail: declared?.rail ?? 'high', tick: declared?.tick ?? 0 };
+  // A fault inside a loop comes back in every pass.
+  const seen = new Set<string>();
+  const first = diagnostics.filter(({ code, at }) => {
+    const key = at === null ? '' : `${code} ${at.start} ${at.end}`;
+    if (key !== '' && seen.has(key)) return false;
+    seen.add(key);
+    return true;
   });
-  const outputNames = collected.declaresOutputs ? collected.outputs.keys() : collected.definitions.keys();
-  const outputs = [...outputNames].map((name): OutputDeclaration => {
-    const declared = collected.outputs.get(name);
-    return { signal: numberOf.get(name)!, rail: declared?.rail ?? 'high', by: declared?.tick ?? null };
-  });
-  return {
-    signals,
-    inputs,
-    outputs,
-    definitions: order.map((index) => {
-      const { name, at, expression } = definitions[index]!;
-      return { signal: numberOf.get(name)!, expression: resolveExpression(expression!, numberOf), at };
-    }),
-    never: collected.never.map(({ expression }) => resolveExpression(expression, numberOf)),
-    neverAt: collected.never.map(({ at }) => at),
-  };
-}
-
-/** With `input` lines every name must be declared or defined. */
-function checkKnown(collected: Collected, mentioned: Mentions, diagnostics: Diagnostic[]): void {
-  const known = [...new Set([...collected.inputs.keys(), ...collected.definitions.keys()])];
-  const isKnown = new Set(known);
-  let suggestions = 0;
-  for (const [name, at] of mentioned) {
-    if (isKnown.has(name)) continue;
-    const near = suggestions++ < SUGGESTION_LIMIT ? nearestName(name, known) : null;
-    diagnostics.push({
-      severity: 'error',
-      code: 'unknown-name',
-      message: `${quote(name)} is neither an input nor defined`,
-      at,
-      hint: near === null ? `add it to an "input" line, or define it` : `did you mean ${quote(near)}?`,
-    });
-  }
-}
-
-function checkOutputs(collected: Collected, mentioned: Mentions, diagnostics: Diagnostic[]): void {
-  let suggestions = 0;
-  for (const { name, start, end } of collected.outputs.values()) {
-    if (collected.definitions.has(name)) continue;
-    const isInput = collected.declaresInputs ? collected.inputs.has(name) : mentioned.has(name);
-    const near = suggestions++ < SUGGESTION_LIMIT ? nearestName(name, collected.definitions.keys()) : null;
-    diagnostics.push({
-      severity: 'error',
-      code: 'output-undefined',
-      message: `the output ${quote(name)} is never defined`,
-      at: { start, end },
-      hint: isInput
-        ? `${quote(name)} is an input; to lead it out give it a second name, ${name}_out = ${name}`
-        : near === null
-          ? `write ${name} = expression`
-          : `did you mean ${quote(near)}?`,
-    });
-  }
-}
-
-/** Only what is declared can be unused by mistake; without declarations everything there is, is used. */
-function checkUnused(collected: Collected, mentioned: Mentions, diagnostics: Diagnostic[]): void {
-  for (const { name, start, end } of collected.inputs.values()) {
-    if (mentioned.has(name)) continue;
-    diagnostics.push({
-      severity: 'warning',
-      code: 'unused-input',
-      message: `the input ${quote(name)} is not used`,
-      at: { start, end },
-      hint: 'take it out of the "input" line if this is meant',
-    });
-  }
-  if (!collected.declaresOutputs) return;
-  for (const { name, at } of collected.definitions.values()) {
-    if (mentioned.has(name) || collected.outputs.has(name)) continue;
-    diagnostics.push({
-      severity: 'warning',
-      code: 'unused-definition',
-      message: `${quote(name)} is defined but neither used nor an output`,
-      at,
-      hint: `add it to an "output" line, or take the definition out`,
-    });
-  }
+  return first.sort((a, b) => (a.at?.start ?? 0) - (b.at?.start ?? 0));
 }
 
 /** Every definition of `circle` needs the next one, the last needs the first. */
@@ -180,5 +161,25 @@ function nothingDefined(): Diagnostic {
     message: 'there is no equation here',
     at: null,
     hint: 'write name = expression, as in c1 = g0 + p0 c0',
+  };
+}
+
+function freeUndefined(name: string, at: Span): Diagnostic {
+  return {
+    severity: 'error',
+    code: 'free-undefined',
+    message: `${quote(name)} is to be free, but it is never defined`,
+    at,
+    hint: 'for patterns of inputs that cannot happen write never expression',
+  };
+}
+
+function listedTwice(name: string, twice: ListedName): Diagnostic {
+  return {
+    severity: 'error',
+    code: 'declared-twice',
+    message: `${quote(twice.name)} stands twice behind ${quote(name)}`,
+    at: { start: twice.start, end: twice.end },
+    hint: 'name each once; the first is the most significant',
   };
 }

@@ -6,6 +6,8 @@
 // - signals are numbered 0..signals.length-1; inputs and defined signals are disjoint; names are unique;
 // - `definitions` is ordered so that an expression mentions only inputs and signals defined before it;
 // - n-ary nodes have at least one argument; `not` has exactly one, `implies` and `equals` two, `mux` and `maj` three;
+// - `free` and `claims` stand in the order of the definitions they belong to; an expression of `free` mentions only
+//   inputs and signals defined before its own, one of `claims` may mention any signal;
 // - expression depth is limited by the reader, so recursion over an expression is safe.
 
 import type { Span } from '../source/diagnostic.ts';
@@ -55,8 +57,31 @@ export interface Definition {
   readonly at: Span | null;
 }
 
+/**
+ * Patterns on which a definition is not fixed, such as the free rows of a table. On each of them the signal may be built
+ * as 0 or as 1, whatever its definition says there (in a table: 0); it is one choice, so every other equation, and every
+ * claim, sees the signal that was built.
+ */
+export interface Freedom {
+  readonly signal: number;
+  /** 1 on the free patterns. A signal may have several of these: the patterns of all of them are free. */
+  readonly expression: Expression;
+  readonly at: Span | null;
+}
+
+/**
+ * A further right side of a definition, `signal = first = expression`. The text is right only if it has the value of the
+ * definition on every pattern that `never` allows and on which the signal is not free.
+ */
+export interface Claim {
+  readonly signal: number;
+  readonly expression: Expression;
+  /** The right side in the text. */
+  readonly at: Span | null;
+}
+
 export interface System {
-  /** Name of every signal, by signal number. */
+  /** Name of every signal, by signal number. The name of a bit holds its index: `c[4]`. */
   readonly signals: readonly string[];
   /** In the order of declaration, or of first mention when nothing is declared. */
   readonly inputs: readonly InputDeclaration[];
@@ -67,4 +92,8 @@ export interface System {
   readonly never: readonly Expression[];
   /** Where each of `never` stands in the text; same length. Absent when no text stands behind the system. */
   readonly neverAt?: readonly (Span | null)[];
+  /** Absent when every definition is fixed. */
+  readonly free?: readonly Freedom[];
+  /** Absent when there are none. */
+  readonly claims?: readonly Claim[];
 }

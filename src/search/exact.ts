@@ -27,7 +27,7 @@
 // through all such profiles was slower than one unary counter each.
 
 import type { Network } from '../network/network.ts';
-import { FIRST_INPUT } from '../network/network.ts';
+import { FIRST_INPUT, ONE, ZERO } from '../network/network.ts';
 import { Solver } from '../solver/solver.ts';
 import { and, firstRow, flipInput, hasRow, isEmpty } from '../truth/table.ts';
 import { type Draft, draftNetwork, firstWrongRow } from './draft.ts';
@@ -104,6 +104,8 @@ class Encoding {
   private readonly size: number;
   /** Number of input wires; leg `s` below this is an input wire, leg `s` from it on inverter `s - sources`. */
   private readonly sources: number;
+  /** Outputs that a constant serves take it, and nothing else. */
+  private readonly constant: readonly (number | null)[];
   private readonly select: number[][] = [];
   private readonly join: number[][] = [];
   /** True: the candidate wire of the low rail is the one that exists. By wire number, 0 where there is no choice. */
@@ -117,6 +119,9 @@ class Encoding {
     this.task = question.task;
     this.size = question.size;
     this.sources = question.task.wires.length;
+    this.constant = question.task.outputs.map(({ on, off }) =>
+      isEmpty(on) ? ZERO : isEmpty(off) ? ONE : null,
+    );
     this.makeVariables();
     this.structure();
     this.ticks();
@@ -152,10 +157,11 @@ class Encoding {
       if (this.used[s] === 0) continue;
       for (const legs of [...select, ...join]) solver.addClause([-legs[s], this.used[s]]);
     }
-    for (const legs of join) {
-      solver.addClause(legs);
+    join.forEach((legs, y) => {
+      if (this.constant[y] !== null) for (const leg of legs) solver.addClause([-leg]);
+      else solver.addClause(legs);
       this.atMost(legs, task.rules.outputLegs);
-    }
+    });
     this.noDoubleInversion();
   }
 
@@ -383,6 +389,7 @@ class Encoding {
     }
     task.outputs.forEach((output, y) => {
       const on = hasRow(output.on, row);
+      if (this.constant[y] !== null) return;
       if (!on && !hasRow(output.off, row)) return;
       const swap = this.swapped[y];
       const zero = swap === 0 ? (on ? null : []) : [on ? -swap : swap];
@@ -426,7 +433,10 @@ class Encoding {
       chosen,
       low: this.swapped.map((swap) => swap !== 0 && solver.value(swap)),
       inverters: select.map(legsOf),
-      outputs: join.map(legsOf),
+      outputs: join.map((legs, y) => {
+        const constant = this.constant[y];
+        return constant === null ? legsOf(legs) : [constant];
+      }),
     };
   }
 }

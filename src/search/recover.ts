@@ -8,7 +8,7 @@
 // Where no wire serves, a new inverter NOR(S) does if every wire of S is 0 on the rows that are left and S is together 1
 // on all forbidden rows: the same question one level down with the roles exchanged.
 
-import { FIRST_INPUT } from '../network/network.ts';
+import { FIRST_INPUT, ZERO } from '../network/network.ts';
 import type { Random } from './random.ts';
 import type { Workbench } from './workbench.ts';
 
@@ -68,7 +68,8 @@ export class Recovery {
   cover(user: User, without: number): number[] | null {
     const legs = this.legsOf(user).filter((leg) => leg !== without);
     if (!this.fill(legs, without)) return null;
-    return this.thin(legs, user);
+    // Nothing is needed: the constant 0 serves, as a leg of an inverter that is always 1 or as an output.
+    return legs.length === 0 ? [ZERO] : this.thin(legs, user);
   }
 
   /** Adds wires until all needed rows are covered; false when some cannot be. */

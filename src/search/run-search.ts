@@ -60,10 +60,14 @@ export interface SearchOptions {
   readonly seed: number;
 }
 
+/** All exact questions of one search may cost as much as so many single ones. */
+const QUESTIONS = 3;
 /** Budget of the default answer: at most this many times the parts of the smallest network found. */
 const BUDGET = 2;
 /** Larger networks are not asked for exactly: that would only end at the limit. */
 const MOST_EXACT = 14;
+/** Up to this many row bits the exact search is the best there is. */
+const SMALL_BITS = 5;
 /** Above this many row bits the ladder works on a sample. */
 const SAMPLE_BITS = 10;
 /** There the exact search gets so much less: each of its conflicts costs more, and it hardly ever ends. */
@@ -98,6 +102,8 @@ class Search {
   private readonly system: System;
   private readonly target: Target;
   private readonly random: Random;
+  /** Conflicts that all exact questions together may still cost. */
+  private readonly conflicts: Allowance;
   private ladder: Ladder | null = null;
   private top: Rung | null = null;
   private cutShort = false;
@@ -106,6 +112,7 @@ class Search {
     this.system = system;
     this.target = target;
     this.random = new Random(options.seed);
+    this.conflicts = new Allowance(QUESTIONS * LIMITS[options.effort].conflicts);
     this.task = task;
     this.options = options;
     this.limits = LIMITS[options.effort];
@@ -194,8 +201,7 @@ class Search {
   /** The smallest network within the bounds, or null when none was found. */
   private point(bound: Fastest, bounds: Bounds): Point | null {
     if (this.task.exhaustive) this.flatten(bounds);
-    const wide = this.task.rowBits > SAMPLE_BITS;
-    const first = this.refute(bounds, 0, this.limits.firstConflicts / (wide ? WIDE_SHARE : 1));
+    const first = this.refute(bounds, 0, this.firstConflicts());
     if (first.done) return this.settled(bound, bounds, true);
     this.climbDown(bounds);
     const best = this.best(bounds);
@@ -207,9 +213,20 @@ class Search {
     return this.settled(bound, bounds, false);
   }
 
+  /** What the exact search may spend before the ladder is tried: all it has on small tables, little on long ones. */
+  private firstConflicts(): number {
+    const { rowBits } = this.task;
+    const { conflicts, firstConflicts } = this.limits;
+    return rowBits <= SMALL_BITS
+      ? conflicts
+      : rowBits <= SAMPLE_BITS
+        ? firstConflicts
+        : firstConflicts / WIDE_SHARE;
+  }
+
   /** Asks for networks of `from` inverters and more until there is one or the pool has one; tells where it stopped. */
   private refute(bounds: Bounds, from: number, limit: number): { done: boolean; size: number } {
-    const conflicts = new Allowance(this.task.exhaustive ? limit : 0);
+    const conflicts = new Allowance(this.task.exhaustive ? Math.min(limit, this.conflicts.remaining) : 0);
     for (let size = from; ; size++) {
       const known = this.best(bounds);
       if (known !== null && size >= known.size) return { done: true, size };
@@ -252,7 +269,7 @@ class Search {
     const best = this.best(bounds);
     if (best === null) return null;
     const polished = proved
-      ? settleChoices(task, best.network, bounds, this.rows, new Allowance(limits.conflicts))
+      ? settleChoices(task, best.network, bounds, this.rows, new Allowance(limits.firstConflicts))
       : best.network;
     const pruned = pruneDraft(task, networkDraft(task, polished), new Allowance(limits.words / 10));
     const thinned = this.add(pruned);
@@ -280,6 +297,8 @@ class Search {
     const mostCopies = Number.isFinite(task.rules.inverterOutputs) ? size : 0;
     for (let copies = 0; copies <= mostCopies; copies++) {
       if (conflicts.spent) return 'undecided';
+      // A question costs something even when it is answered without a conflict.
+      conflicts.take(1 + size);
       const question = {
         task,
         size: size - copies,
@@ -288,7 +307,10 @@ class Search {
         maxConflicts: conflicts.remaining,
         rows,
       };
-      const answer = exactNetwork(question, (count) => conflicts.take(count));
+      const answer = exactNetwork(question, (count) => {
+        conflicts.take(count);
+        this.conflicts.take(count);
+      });
       if (answer.kind === 'undecided') return 'undecided';
       if (answer.kind === 'none') continue;
       this.keep(answer.network);

@@ -13,7 +13,9 @@ function proved(text: string, targetName: string, legs: number | null = null, ti
   return { found: figures(searched), written: writtenFigures(searched), outcome: searched.outcome };
 }
 
-describe('joined wires are OR', () => {
+const JOINED_OR = ['joined-or', 'joined-or-single', 'joined-or-4'];
+
+describe.each(JOINED_OR)('joined wires are OR: %s', (target) => {
   // Common practice for the ticks: OR 0, NOR 1, NAND 1, AND 2. Own, exhaustive: the parts.
   test.each([
     ['or', 'x = a + b', '0:0'],
@@ -25,9 +27,10 @@ describe('joined wires are OR', () => {
     ['xor', 'x = a xor b', '2:3'],
     ['xnor', 'x = a xnor b', '2:4'],
   ])('%s: %s is %s, as written and found', (_, text, expected) => {
-    const { found, written, outcome } = proved(text, 'joined-or');
+    const { found, written, outcome } = proved(text, target);
     expect([found, written]).toEqual([expected, expected]);
-    expect(outcome.fastest).toMatchObject({ ticks: Number(expected[0]), exact: true });
+    // Under a limit on legs the figure by itself is a lower bound; the network that meets it makes it exact.
+    expect(outcome.fastest).toMatchObject({ ticks: Number(expected[0]), exact: target !== 'joined-or-4' });
     expect(outcome.answer?.ticksProved).toBe(true);
   });
 });
@@ -53,6 +56,9 @@ describe('joined wires are AND', () => {
 const HALF_ADDER = 'sum = a ^ b\ncarry = a b';
 const FULL_ADDER = 'half = a ^ b\nsum = half ^ c\ncarry = a b + half c\noutput sum, carry';
 
+/** More than any of these networks needs: the published counts are of gates, however slow. */
+const ANY_TICKS = 30;
+
 describe('two-input NOR gates', () => {
   // From memory: common textbook results for networks of two-input NOR gates.
   test.each([
@@ -64,15 +70,10 @@ describe('two-input NOR gates', () => {
     ['xnor', 'x = a xnor b', 4],
     ['half adder', HALF_ADDER, 5],
     ['full adder', FULL_ADDER, 9],
-  ])('%s, %s, takes %i', (name, text, gates) => {
-    const { found, outcome } = proved(text, 'nor-gates', 2, name === 'full adder' ? 6 : null);
+  ])('%s, %s, takes %i', (_, text, gates) => {
+    const { found, outcome } = proved(text, 'nor-gates', 2, ANY_TICKS);
     expect(Number(found.split(':')[1])).toBe(gates);
     expect(outcome.answer?.network.legs.length).toBeLessThanOrEqual(2 * gates);
-  });
-
-  // From memory: a full adder is at least 9 such gates however slow it may be.
-  test('a full adder does not get smaller with more ticks', () => {
-    expect(proved(FULL_ADDER, 'nor-gates', 2, 30).found).toMatch(/:9$/);
   });
 });
 
@@ -82,12 +83,12 @@ describe('NOR gates with any number of inputs', () => {
     ['xnor', 'x = a xnor b', 4],
     ['xor', 'x = a xor b', 5],
   ])('%s, %s, takes %i', (_, text, gates) => {
-    expect(Number(proved(text, 'nor-gates').found.split(':')[1])).toBe(gates);
+    expect(Number(proved(text, 'nor-gates', null, ANY_TICKS).found.split(':')[1])).toBe(gates);
   });
 
   // Published (abstract): H. C. Lai, S. Muroga, "Minimum Parallel Binary Adders with NOR (NAND) Gates", IEEE Trans.
   // Computers 28 (1979) 648-659. From memory: their count 7n + 1, so 8 for one bit.
   test('a full adder takes 8', () => {
-    expect(proved(FULL_ADDER, 'nor-gates', null, 30).found).toMatch(/:8$/);
+    expect(proved(FULL_ADDER, 'nor-gates', null, ANY_TICKS).found).toMatch(/:8$/);
   });
 });

@@ -14,11 +14,25 @@ const SEED = 7_182;
 const RUNS = 400;
 
 /** Without the places, which a system that was made by program does not have. */
-function withoutPlaces({ neverAt: _, ...system }: System): System {
-  return { ...system, definitions: system.definitions.map((definition) => ({ ...definition, at: null })) };
+function withoutPlaces({ neverAt: _, free, claims, ...system }: System): System {
+  const placeless = <T extends object>(entries: readonly T[]): (T & { at: null })[] =>
+    entries.map((entry) => ({ ...entry, at: null }));
+  return {
+    ...system,
+    definitions: placeless(system.definitions),
+    ...(free === undefined ? {} : { free: placeless(free) }),
+    ...(claims === undefined ? {} : { claims: placeless(claims) }),
+  };
 }
 
-const systems = systemArbitrary({ rails: ['high', 'low', 'either', 'both'], latestTick: 5, never: true });
+const systems = systemArbitrary({
+  rails: ['high', 'low', 'either', 'both'],
+  latestTick: 5,
+  never: true,
+  buses: true,
+  free: true,
+  claims: true,
+});
 
 test(`printed systems read back (seed ${SEED})`, () => {
   fc.assert(
@@ -81,6 +95,43 @@ const PIECES = [
     '0',
     '1',
     '2',
+  ],
+  ...[
+    '[',
+    ']',
+    '{',
+    '}',
+    ':',
+    '..',
+    '-',
+    '/',
+    '%',
+    'for',
+    'in',
+    'i',
+    'free',
+    'letters',
+    'f(a, b) =',
+    'c[i+1]',
+    'AB',
+    'P3G2',
+  ],
+  ...[
+    'Σ',
+    'm(1)',
+    'minterms(',
+    '$x$',
+    '\\overline',
+    '\\cdot',
+    '\\\\',
+    '_{1}',
+    'A\u0305',
+    'A\u0305+\u0305',
+    'ᵢ',
+    '₄',
+    '×',
+    '＝',
+    '"',
   ],
   ...['#', '//', '/*', '*/', '==', '$', '\r', '\u0301', '\ud800', '\ufeff', '1x', "1'b0"],
 ];

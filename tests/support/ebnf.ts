@@ -138,7 +138,7 @@ export function derive(
   const go = (form: Form, left: number, inSymbol: boolean): string[] => {
     switch (form.kind) {
       case 'terminal':
-        return [!inSymbol && random() < 0.3 ? form.text.toUpperCase() : form.text];
+        return [!inSymbol && form.text.length > 1 && random() < 0.3 ? form.text.toUpperCase() : form.text];
       case 'special':
         return [special(form.text)];
       case 'sequence':
@@ -201,21 +201,26 @@ function heightOf(form: Form, heights: ReadonlyMap<string, number>): number {
   }
 }
 
-/** Whether `symbols` as a whole is a sentence of `start`. Words match in any case. No rule may begin with itself. */
+/** Whether `symbols` as a whole is a sentence of `start`. Words match in any case, except
+ * those of one letter; a special sequence is a line feed. No rule may begin with itself. */
 export function recognises(grammar: Grammar, start: Form, symbols: readonly string[]): boolean {
   const memo = new Map<string, Set<number>>();
   const inSymbol = start.kind !== 'rule' || grammar.symbols.has(start.name);
   const terminalEnds = (text: string, from: number): Set<number> => {
     const parts = inSymbol ? [...text] : [text];
-    const fits = parts.every((part, offset) => symbols[from + offset]?.toLowerCase() === part);
+    // A word of one letter is told apart from others by its case.
+    const fits = parts.every((part, offset) => {
+      const symbol = symbols[from + offset];
+      return (inSymbol || part.length > 1 ? symbol?.toLowerCase() : symbol) === part;
+    });
     return new Set(fits ? [from + parts.length] : []);
   };
   const ends = (form: Form, from: number): Set<number> => {
     switch (form.kind) {
       case 'terminal':
-        return terminalEnds(form.text.toLowerCase(), from);
+        return terminalEnds(inSymbol || form.text.length > 1 ? form.text.toLowerCase() : form.text, from);
       case 'special':
-        return new Set();
+        return new Set(symbols[from] === '\n' ? [from + 1] : []);
       case 'choice':
         return new Set(form.forms.flatMap((part) => [...ends(part, from)]));
       case 'sequence': {

@@ -3,8 +3,10 @@
 
 import fc from 'fast-check';
 import type {
+  Claim,
   Definition,
   Expression,
+  Freedom,
   InputDeclaration,
   OutputDeclaration,
   Rail,
@@ -24,6 +26,12 @@ export interface RandomSystemOptions {
   readonly latestTick?: number;
   /** Whether some systems have a `never`; none unless said otherwise. */
   readonly never?: boolean;
+  /** Whether some names have an index; none unless said otherwise. */
+  readonly buses?: boolean;
+  /** Whether some definitions are free on some patterns; none unless said otherwise. */
+  readonly free?: boolean;
+  /** Whether some definitions have further right sides (which need not be true); none unless said otherwise. */
+  readonly claims?: boolean;
   /** Levels of operators in one expression, 4 unless said otherwise. */
   readonly depth?: number;
 }
@@ -49,6 +57,9 @@ const NAMES = [
   ],
   ...['__proto__', 'constructor', 'toString', 'inputs', 'nota', 'for', 'e', 'o'],
 ];
+
+const BITS = ['a[0]', 'a[1]', 'c[-1]', 'c[10]', 'low_[7]', '__proto__[2]', 'for[0]', 'free[1]'];
+const STATEMENT_NAMES = ['in', 'letters', 'free', 'minterms', 'm', 'd', 'M', 'P3G2', 'AB'];
 
 /** An expression whose signals are numbers below `signals`. */
 export function expressionArbitrary(signals: number, depth: number): fc.Arbitrary<Expression> {
@@ -123,7 +134,10 @@ function ofSizes(
   );
   return fc
     .record({
-      signals: fc.shuffledSubarray(NAMES, { minLength: total, maxLength: total }),
+      signals: fc.shuffledSubarray(options.buses ? [...NAMES, ...BITS, ...STATEMENT_NAMES] : NAMES, {
+        minLength: total,
+        maxLength: total,
+      }),
       inputs: fc.array(fc.record({ rail, tick: fc.nat(latestTick) }), {
         minLength: inputs,
         maxLength: inputs,
@@ -141,10 +155,22 @@ function ofSizes(
       ),
       expressions: fc.tuple(...expressions),
       never: options.never ? fc.array(expressionArbitrary(total, 2), { maxLength: 2 }) : fc.constant([]),
+      free: options.free
+        ? fc.tuple(...expressions.map((_, index) => fc.option(expressionArbitrary(inputs + index, 2))))
+        : fc.constant<readonly (Expression | null)[]>([]),
+      claims: options.claims
+        ? fc.tuple(...expressions.map(() => fc.array(expressionArbitrary(total, 2), { maxLength: 2 })))
+        : fc.constant<readonly Expression[][]>([]),
     })
     .map((drawn): System => {
       const definitions = drawn.expressions.map(
         (expression, index): Definition => ({ signal: inputs + index, expression, at: null }),
+      );
+      const free = drawn.free.flatMap((expression, index): Freedom[] =>
+        expression === null ? [] : [{ signal: inputs + index, expression, at: null }],
+      );
+      const claims = drawn.claims.flatMap((sides, index): Claim[] =>
+        sides.map((expression) => ({ signal: inputs + index, expression, at: null })),
       );
       return {
         signals: drawn.signals,
@@ -154,6 +180,8 @@ function ofSizes(
         ),
         definitions,
         never: drawn.never,
+        ...(free.length > 0 ? { free } : {}),
+        ...(claims.length > 0 ? { claims } : {}),
       };
     });
 }

@@ -7,6 +7,7 @@
 // - A block marked `file=NAME` is written to that file before the commands are run; equations in it must be sound.
 // - `<!-- table NAME -->` stands before a table that comes from the code.
 // - Paths must exist, and names of code in backticks must occur in the code.
+// - What README.md says is not there yet is tried where that is cheap: once it works, its row here and its sentence go.
 //
 // TICKWRIGHT_REFRESH=1 writes outputs and tables anew.
 
@@ -27,11 +28,13 @@ import { fileURLToPath } from 'node:url';
 import { afterAll, describe, expect, test } from 'vitest';
 import packageJson from '../../package.json' with { type: 'json' };
 import { exitCodesMarkdown, optionsMarkdown } from '../../src/cli/help.ts';
+import { OPTIONS } from '../../src/cli/options.ts';
 import { readEquations } from '../../src/equations/read-equations.ts';
 import { readTarget } from '../../src/target/read-target.ts';
-import { SHIPPED_TARGETS, shippedTarget } from '../../src/target/shipped-targets.ts';
+import { SHIPPED_TARGETS } from '../../src/target/shipped-targets.ts';
+import { optimize } from '../../src/tickwright.ts';
 import { REFRESH } from '../support/golden.ts';
-import { search, writtenFigures } from '../support/system-of.ts';
+import { search, targetOf, writtenFigures } from '../support/system-of.ts';
 
 const root = fileURLToPath(new URL('../..', import.meta.url));
 const DOCUMENTS = ['README.md', 'DEVELOPERS.md'];
@@ -205,9 +208,7 @@ describe('tables', () => {
     const gates = ['a + b', 'a nor b', 'a nand b', 'a b', 'a ^ b', 'a xnor b'];
     const names = ['OR', 'NOR', 'NAND', 'AND', 'XOR', 'XNOR'];
     const cost = (gate: string, name: string): string => {
-      const target = shippedTarget(name);
-      if (target === null) throw new Error(`there is no target ${name}`);
-      const [ticks, parts] = writtenFigures(search(`x = ${gate}`, { target })).split(':');
+      const [ticks, parts] = writtenFigures(search(`x = ${gate}`, { target: targetOf(name) })).split(':');
       return `${ticks} ${ticks === '1' ? 'tick' : 'ticks'}, ${parts} ${parts === '1' ? 'part' : 'parts'}`;
     };
     const rows = gates.map((gate, at) => [names[at] ?? '', ...targets.map((target) => cost(gate, target))]);
@@ -243,6 +244,42 @@ describe('tables', () => {
         });
       }
     }
+  });
+});
+
+describe('what is said not to be there is not there', () => {
+  const [, missing = ''] = documents[0]?.text.split('## What is not there yet') ?? [];
+  const hasOption = (name: string): boolean => OPTIONS.some((option) => option.name === name);
+  const size = (text: string): number | undefined => search(text).outcome.answer?.network.size;
+  const said = (text: string): string[] => {
+    const target = targetOf('joined-or');
+    const options = { target, ticks: null, effort: 'quick', seed: 1, explain: false, version: '' } as const;
+    return optimize('text', text, {}, options).result.notices.map(({ code }) => code);
+  };
+  const LIMITS = path.join(root, 'tests/regressions/002-leg-limit-above-exact.test.ts');
+
+  /** The words of a sentence, and what is true as long as it is. */
+  const ROWS: readonly (readonly [string, () => boolean])[] = [
+    ['A derivation is not checked', () => said('c = a b = a + b').length === 0],
+    ['Free rows are not used', () => size("x = a b; free x: a' b") === size('x = a b')],
+    [
+      'Limits on legs can be exceeded',
+      () => existsSync(LIMITS) && readFileSync(LIMITS, 'utf8').includes('test.fails'),
+    ],
+    [
+      'Above 20 inputs nothing is searched',
+      () => {
+        const names = Array.from({ length: 21 }, (_, i) => `a${i}`);
+        return said(`x = ${names.join(' + ')}`).includes('too-many-inputs');
+      },
+    ],
+    ['The whole trade between ticks and parts', () => !hasOption('frontier')],
+    ['as an option of the command it does not exist yet', () => !hasOption('letters')],
+    ['Memory', () => said('x = a x').includes('circular')],
+  ];
+  test.each(ROWS)('%s', (words, isStillSo) => {
+    expect(missing.replace(/\s+/g, ' ')).toContain(words);
+    expect(isStillSo(), 'it is there now: take the sentence and this row out').toBe(true);
   });
 });
 

@@ -189,7 +189,7 @@ describe('printing', () => {
     ['y = a nand b', 'y = nand(a, b)'],
     ['y = xnor(a, b, c)', 'y = xnor(a, b, c)'],
     ['y = or(a)', 'y = or(a)'],
-    ['y = 1 0', 'y = 1 0'],
+    ['y = 1 0', 'y = 1 & 0'],
   ])('%s', (text, expected) => {
     expect(printSystem(systemOf(text)).split('\n').at(-2)).toBe(expected);
   });

@@ -2,18 +2,27 @@
 
 import { readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
+import { LOOK_ALIKES } from '../../grammar/look-alikes.ts';
 import {
   CONSTANTS,
   DEPTH_LIMIT,
   FUNCTION_ROWS,
   INFIX_ROWS,
+  LOOP_DEPTH_LIMIT,
+  POSTFIX_LATEX,
   POSTFIX_SPELLINGS,
+  PREFIX_LATEX,
   PREFIX_SPELLINGS,
   RAIL_WORDS,
+  STATEMENT_WORDS,
+  TABLE_INPUT_LIMIT,
+  TABLE_SIGNS,
+  TABLE_WORDS,
   WORDS,
 } from '../../grammar/operators.ts';
 import { StatementParser } from '../../grammar/parser.ts';
 import { readEquations } from '../../src/equations/read-equations.ts';
+import { STATEMENT_LIMIT } from '../../src/equations/unroll-loops.ts';
 import { danglingNames, derive, readEbnf, recognises, terminalsOf } from '../support/ebnf.ts';
 import { seededRandom } from '../support/seeded-random.ts';
 
@@ -26,7 +35,9 @@ const SEED = 20_260;
 /** Codes of faults that are not of the grammar: a sentence may have them and still be one. */
 const OF_MEANING = new Set([
   ...['unknown-name', 'defined-twice', 'declared-twice', 'input-defined', 'circular'],
-  ...['output-undefined', 'no-equations'],
+  ...['output-undefined', 'no-equations', 'general-formula', 'unknown-index', 'no-such-index', 'loop-range'],
+  ...['loop-variable', 'no-such-row', 'row-twice', 'mixed-table', 'unlisted-name', 'free-undefined'],
+  ...['too-many-statements', 'too-many-inputs'],
 ]);
 
 function grammarFaults(text: string): string[] {
@@ -48,7 +59,10 @@ describe('every spelling stands in the README and in the EBNF', () => {
     ...FUNCTION_ROWS.map((row) => row.name),
     ...RAIL_WORDS,
     ...WORDS.keys(),
-    ...['@', 'by', ';', ',', '=', '(', ')'],
+    ...Object.values(STATEMENT_WORDS),
+    ...TABLE_SIGNS,
+    ...TABLE_WORDS.keys(),
+    ...['@', 'by', ';', ',', '=', '(', ')', '[', ']', '{', '}', ':', '..', '+', '-', '*', '/', '%'],
   ];
   const terminals = terminalsOf(ebnf);
   test.each([...new Set(spellings)])('%s', (spelling) => {
@@ -58,13 +72,27 @@ describe('every spelling stands in the README and in the EBNF', () => {
     expect(code.some((text) => (pattern === null ? text.includes(spelling) : pattern.test(text)))).toBe(true);
   });
 
+  const commands = [...INFIX_ROWS.flatMap((row) => row.latex), ...PREFIX_LATEX, ...POSTFIX_LATEX];
+  test.each(commands)('%s in a remark', (command) => {
+    expect(read('equations.ebnf')).toContain(`"${command}"`);
+    expect(readme).toContain(`\`${command}\``);
+  });
+
+  test('every look-alike stands in the README', () => {
+    for (const character of LOOK_ALIKES.keys())
+      expect([character, readme.includes(character)]).toEqual([character, true]);
+  });
+
   test('and the EBNF has no other', () => {
     const known = new Set<string>(spellings);
     expect([...terminals].filter((terminal) => !known.has(terminal))).toEqual([]);
   });
 
-  test('the README names the limit of depth', () => {
+  test('the README names the limits', () => {
     expect(readme).toContain(`${DEPTH_LIMIT} levels`);
+    expect(readme).toContain(`${LOOP_DEPTH_LIMIT} levels`);
+    expect(readme).toContain(`${STATEMENT_LIMIT} statements`);
+    expect(readme).toContain(`${TABLE_INPUT_LIMIT} names`);
   });
 });
 
@@ -116,7 +144,25 @@ describe('the EBNF', () => {
       'not',
       '->',
     ];
-    pool.push('<->', '1', 'mux', 'maj', 'low', '@', 'by', '2', 'input', 'never', '.');
+    pool.push(
+      '<->',
+      '1',
+      'mux',
+      'maj',
+      'low',
+      '@',
+      'by',
+      '2',
+      'input',
+      'never',
+      '.',
+      '[',
+      ']',
+      ':',
+      '..',
+      '-',
+      '{',
+    );
     const counts = { accepted: 0, refused: 0 };
     for (let round = 0; round < 800; round++) {
       const symbols = sentence('statement');

@@ -2,7 +2,7 @@
 
 import { describe, expect, test } from 'vitest';
 import { parseEquations } from '../../grammar/parse-equations.ts';
-import type { Node } from '../../grammar/syntax.ts';
+import type { Node, Statement } from '../../grammar/syntax.ts';
 
 /** An expression with every operator in prefix form, so that the shape of the tree is seen. */
 function shape(node: Node): string {
@@ -25,16 +25,19 @@ function expressionShape(text: string): string {
   expect(faults.filter(({ severity }) => severity === 'error')).toEqual([]);
   const [statement] = statements;
   if (statement?.kind !== 'definition' || statements.length !== 1) throw new Error('one definition expected');
-  return shape(statement.expression!);
+  return shape(statement.sides[0]!.expression!);
 }
 
-/** What each statement defines or declares. */
+/** What each statement defines or declares; what a loop stands over is in braces. */
 function names(text: string): string[] {
-  return parseEquations(text).statements.map((statement) => {
+  const nameOf = (statement: Statement): string => {
     if (statement.kind === 'definition') return statement.name;
     if (statement.kind === 'never') return 'never';
+    if (statement.kind === 'free') return `free ${statement.name}`;
+    if (statement.kind === 'loop') return `${statement.variable} {${statement.body.map(nameOf).join(' ')}}`;
     return `${statement.kind} ${statement.names.map(({ name }) => name).join(' ')}`;
-  });
+  };
+  return parseEquations(text).statements.map(nameOf);
 }
 
 describe('operators', () => {
@@ -119,6 +122,11 @@ describe('statements', () => {
   test('each statement has its own fault, and what follows is read', () => {
     const { statements, faults } = parseEquations('x = a +\ny = b)\nz = c\nw = $\n');
     expect(faults.map(({ code }) => code)).toEqual(['missing-operand', 'extra-bracket', 'unknown-character']);
-    expect(statements.map((statement) => statement.whole)).toEqual([false, false, true, false]);
+    expect(statements.map((statement) => statement.kind !== 'loop' && statement.whole)).toEqual([
+      false,
+      false,
+      true,
+      false,
+    ]);
   });
 });

@@ -14,9 +14,14 @@ import {
   writtenFigures,
 } from '../support/system-of.ts';
 
-function checked(text: string, rails: RailNames = {}, ticks: number | null = null): Searched {
+function checked(
+  text: string,
+  rails: RailNames = {},
+  ticks: number | null = null,
+  target = targetOf('joined-or'),
+): Searched {
   const system = systemOf(text, rails);
-  const searched = search(system, { ticks });
+  const searched = search(system, { ticks, target });
   const wishes = ticks === null ? {} : { ticks };
   expect(brokenLaws(system, foundNetwork(searched), searched.target, wishes)).toEqual([]);
   expect(brokenLaws(system, searched.outcome.asWritten, searched.target, { limits: false })).toEqual([]);
@@ -94,6 +99,30 @@ describe('full adder, by the rails of sum and carry', () => {
     expect(figures(searched)).toBe(expected);
     expect(searched.outcome.answer?.ticksProved).toBe(expected.startsWith('2'));
   });
+
+  // Each inverter feeds one separate wire: what must feed more is built more often, and copies are parts.
+  test.each([
+    ['high', 'high', 2, 2, 10],
+    ['high', 'high', 3, 3, 9],
+    ['high', 'high', 30, 4, 8],
+    ['high', 'low', 2, 2, 10],
+    ['high', 'low', 30, 3, 8],
+    ['low', 'high', 2, 2, 8],
+    ['low', 'high', 30, 3, 7],
+    ['low', 'low', 2, 2, 7],
+    ['low', 'low', 30, 2, 7],
+  ] as const)(
+    'one output an inverter, sum %s, carry %s, at most %i ticks: %i ticks and %i parts',
+    (sum, carry, ticks, least, parts) => {
+      const names = (rail: string) => [
+        ...(sum === rail ? ['sum'] : []),
+        ...(carry === rail ? ['carry'] : []),
+      ];
+      const rails = { high: names('high'), low: names('low') };
+      const { outcome } = checked(ADDER, rails, ticks, targetOf('joined-or-single'));
+      expect(outcome.answer).toMatchObject({ ticks: least, inverters: parts, sizeProved: true });
+    },
+  );
 
   test('by default the fastest, since it has at most twice the parts of the smallest', () => {
     expect(figures(checked(ADDER))).toBe('2:10');
