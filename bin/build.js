@@ -8,6 +8,7 @@ import { compiledFile, loadBundle } from './load-bundle.js';
 
 const root = new URL('../', import.meta.url);
 const built = new URL('bin/built/', root);
+const bundleFile = new URL('tickwright.cjs', built);
 const stampFile = new URL('stamp', built);
 const OUTPUTS = ['tickwright.cjs', 'tickwright.compiled', 'library.js', 'types/src/tickwright.d.ts'];
 const BUILDERS = ['bin/build.js', 'bin/load-bundle.js', 'bin/tsconfig.library.json'];
@@ -73,6 +74,14 @@ async function bundle() {
   });
 }
 
+/** The bundle is read as ASCII; what esbuild leaves beyond that, in regular expressions, is escaped here. */
+function writeInAscii() {
+  const text = readFileSync(bundleFile, 'utf8');
+  const escaped = (unit) => `\\u${unit.charCodeAt(0).toString(16).padStart(4, '0')}`;
+  // biome-ignore lint/suspicious/noControlCharactersInRegex: all of ASCII is meant
+  writeFileSync(bundleFile, text.replace(/[^\x00-\x7f]/g, escaped));
+}
+
 /** Keeps the compiled code of what a short run uses. */
 async function keepCompiled() {
   const { program, script } = loadBundle();
@@ -93,6 +102,7 @@ if (!isFresh(hash)) {
   mkdirSync(built, { recursive: true });
   try {
     await bundle();
+    writeInAscii();
     await keepCompiled();
     if (declarations()) writeFileSync(stampFile, hash);
     else process.exitCode = 1;

@@ -80,6 +80,8 @@ export class LatexReader {
   private readonly text: string;
   /** How many environments are open in which `&` aligns. */
   private aligned = 0;
+  /** Behind a dollar sign that opened a formula. */
+  private inFormula = false;
 
   constructor(text: string) {
     this.text = text;
@@ -91,7 +93,7 @@ export class LatexReader {
       case '\\':
         return this.command(offset, tokens, names);
       case '$':
-        return offset + 1;
+        return this.dollar(offset, tokens);
       case '&':
         return this.aligned > 0 ? offset + 1 : offset;
       case '^': {
@@ -106,6 +108,23 @@ export class LatexReader {
       default:
         return offset;
     }
+  }
+
+  /** A dollar sign opens or closes a formula; between two operands it is a sign of other languages. */
+  private dollar(offset: number, tokens: IToken[]): number {
+    const double = this.text[offset + 1] === '$';
+    const end = offset + (double ? 2 : 1);
+    const closes = this.inFormula;
+    this.inFormula = false;
+    if (closes) return end;
+    const before = this.text.slice(Math.max(0, offset - 40), offset);
+    const opens =
+      double ||
+      !/[A-Za-z0-9_)\]}']\s*$/.test(before) ||
+      (/\s$/.test(before) && /\S/.test(this.text[end] ?? ''));
+    this.inFormula = opens;
+    if (!opens) tokens.push(t.tokenOf(t.Stranger, '$', offset, end));
+    return end;
   }
 
   private command(offset: number, tokens: IToken[], names: NameReader): number {

@@ -6,7 +6,7 @@ import { findGeneralFormulas } from './general-formula.ts';
 import { FAULT_LIMIT } from './operators.ts';
 import { isPasted, type PastedTokens, tokenizePasted } from './pasted.ts';
 import { readProducts } from './products.ts';
-import { sentenceWarnings } from './prose.ts';
+import { commentWarnings, letterForOr, sentenceWarnings } from './prose.ts';
 import { bareStatement, readStatement, rescue } from './read-statement.ts';
 import { splitStatements } from './split-statements.ts';
 import type { ParsedText, PlainStatement, Statement, SyntaxFault } from './syntax.ts';
@@ -29,12 +29,12 @@ export function parseEquations(text: string, options: ParseOptions = {}): Parsed
   const items = splitStatements(pasted.tokens, pasted.latex);
   const statements = statementsIn(items);
   const general = findGeneralFormulas(statements, text);
-  const ofSentences = sentenceWarnings(statements);
+  const ofProse = [...commentWarnings(text), ...sentenceWarnings(statements), ...letterForOr(statements)];
   const ofProducts = readProducts(
     statements.filter((statement) => !general.has(statement)),
     { ...pasted, letters: options.letters ?? false },
   );
-  const reader = new Reader(general, [...ofSentences, ...ofProducts]);
+  const reader = new Reader(general, [...ofProse, ...ofProducts]);
   return {
     statements: reader.read(items),
     faults: reader.faults,

@@ -14,32 +14,21 @@
 import type { IToken } from 'chevrotain';
 import { baseOf } from './bit-names.ts';
 import type { StatementTokens } from './block-stack.ts';
-import { equalsOutside } from './left-side.ts';
-import { TABLE_WORDS } from './operators.ts';
+import {
+  firstUsed,
+  type Names,
+  type ProductClues,
+  piecesOf,
+  type Survey,
+  surveyOf,
+} from './product-survey.ts';
 import { quote } from './quote.ts';
-import { isLettersLine } from './read-statement.ts';
 import type { SyntaxFault } from './syntax.ts';
 import * as t from './tokens.ts';
 import { fault, placeOf } from './wording.ts';
 
-export interface ProductClues {
-  /** Whether the caller asks for letters. */
-  readonly letters: boolean;
-  readonly latex: boolean;
-  /** A name of which a part has a bar over it, if there is one. */
-  readonly barredPart: IToken | null;
-  /** Names whose letters have a bar each. */
-  readonly barredRuns: ReadonlySet<IToken>;
-  /** Names that the text marks as one word. */
-  readonly wholeNames: ReadonlySet<string>;
-}
-
-/** A name longer than this is no product. */
-const LONGEST_PRODUCT = 60;
 /** Nothing but letters with their digits; a letter without may stand at an end, in front only a capital. */
 const PLAINLY_NUMBERED = /^[A-Z]?(?:[A-Za-z]_?[0-9]+){2,}[A-Za-z]?$/;
-const PIECE = /[A-Za-z](?:_?[0-9]+)?/y;
-const PIECE_IN_LATEX = /[A-Za-z](?:_?[0-9]+|_[A-Za-z0-9_]+$)?/y;
 
 /** Takes names apart where they are products, in the tokens of `statements`; returns what there is to say of it. */
 export function readProducts(statements: readonly StatementTokens[], clues: ProductClues): SyntaxFault[] {
@@ -53,105 +42,6 @@ export function readProducts(statements: readonly StatementTokens[], clues: Prod
   return evidence === null ? words : [readNotice(evidence, survey), ...words];
 }
 
-type Names = Pick<ReadonlySet<string>, 'has'>;
-
-interface Survey {
-  readonly lettersLine: boolean;
-  /** Names that are declared, defined or listed behind a function. */
-  readonly kept: ReadonlySet<string>;
-  /** Whether a name can be unknown. */
-  readonly declares: boolean;
-  /** Every other name of several pieces, with its first token. */
-  readonly products: ReadonlyMap<string, IToken>;
-  /** Every name of one piece. */
-  readonly single: ReadonlySet<string>;
-  /** Every name that is used. */
-  readonly used: ReadonlySet<string>;
-  /** A complement sign with a letter close behind: what is written without blanks is a product. */
-  readonly close: boolean;
-  /** A product that is written with a sign or a blank. */
-  readonly spaced: boolean;
-  readonly latex: boolean;
-}
-
-function surveyOf(statements: readonly StatementTokens[], { latex, wholeNames }: ProductClues): Survey {
-  const kept = new Set<string>(wholeNames);
-  let declares = false;
-  let lettersLine = false;
-  const used = new Map<string, IToken>();
-  let [close, spaced] = [false, false];
-  for (const { tokens } of statements) {
-    const first = tokens[0]?.tokenType;
-    if (isLettersLine(tokens)) lettersLine = true;
-    if (first === t.Input) declares = true;
-    const start = firstUsed(tokens);
-    for (let index = 0; index < tokens.length; index++) {
-      const token = tokens[index]!;
-      if (token.tokenType === t.Name) {
-        if (index < start) kept.add(baseOf(token));
-        else if (!isTableWord(token, tokens[index + 1])) {
-          const base = baseOf(token);
-          if (!used.has(base)) used.set(base, token);
-        }
-      } else if (index < start && token.tokenType === t.FunctionWord) kept.add(token.image);
-      if (index > 0 && index < start && token.image === '(' && first !== t.Never) declares = true;
-      if (index <= start) continue;
-      const before = tokens[index - 1]!;
-      const touches = t.endOf(before) === token.startOffset;
-      if (before.tokenType === t.Postfix && token.tokenType === t.Name && touches) close = true;
-      if (token.tokenType === t.Name && before.tokenType === t.Name && !touches) spaced = true;
-      if (!spaced && token.tokenType === t.Infix && /^(?:[&*·∧.]|&&|and)$/i.test(token.image)) spaced = true;
-    }
-  }
-  const products = new Map<string, IToken>();
-  const single = new Set<string>([...kept].filter((name) => name.length === 1));
-  const seen = new Set<string>(kept);
-  for (const [base, token] of used) {
-    if (kept.has(base)) continue;
-    seen.add(base);
-    const pieces = piecesOf(base, null, latex);
-    if (pieces === null) continue;
-    if (pieces.length > 1) products.set(base, token);
-    else single.add(base);
-  }
-  return { lettersLine, kept, declares, products, single, used: seen, close, spaced, latex };
-}
-
-/** A word before the rows of a table. */
-function isTableWord({ image }: IToken, next: IToken | undefined): boolean {
-  return next?.image === '(' && TABLE_WORDS.has(image.toLowerCase());
-}
-
-/** Number of the first token that uses names and does not bring them; all of them for declarations. */
-function firstUsed(tokens: readonly IToken[]): number {
-  const first = tokens[0]?.tokenType;
-  if (first === t.Never) return 1;
-  if (first === t.Input || first === t.Output || isLettersLine(tokens)) return tokens.length;
-  const colon = tokens[2]?.tokenType === t.Colon ? 2 : null;
-  return (colon ?? equalsOutside(tokens)[0] ?? -1) + 1;
-}
-
-/** The names that `name` falls into; null when it is no product. */
-function piecesOf(name: string, kept: Names | null, latex: boolean): string[] | null {
-  if (name.length > LONGEST_PRODUCT) return null;
-  const pattern = latex ? PIECE_IN_LATEX : PIECE;
-  const pieces: string[] = [];
-  for (let at = 0; at < name.length; ) {
-    let piece: string | null = null;
-    for (let end = kept === null ? 0 : name.length; end > at + 1 && piece === null; end--) {
-      if (kept!.has(name.slice(at, end)) && !/^[0-9_]/.test(name.slice(end))) piece = name.slice(at, end);
-    }
-    if (piece === null) {
-      pattern.lastIndex = at;
-      piece = pattern.exec(name)?.[0] ?? null;
-    }
-    if (piece === null) return null;
-    pieces.push(piece);
-    at += piece.length;
-  }
-  return pieces;
-}
-
 /** A name that shows that products are written without blanks; null when none does, or when it would not be safe. */
 function evidenceOf(survey: Survey, clues: ProductClues): IToken | null {
   const { products, kept, declares, latex } = survey;
@@ -163,7 +53,9 @@ function evidenceOf(survey: Survey, clues: ProductClues): IToken | null {
   if (!names.every((name) => isTame(name, survey))) return null;
   const numbered = names.find((name) => PLAINLY_NUMBERED.test(name));
   if (numbered !== undefined) return products.get(numbered)!;
-  return clues.barredPart ?? (latex ? first! : null);
+  // Upright words are marked in LaTeX; where they are not, a name of letters may be one as well.
+  const words = [...kept].some((name) => /^[A-Za-z]{4,}$/.test(name) && !clues.wholeNames.has(name));
+  return clues.barredPart ?? (latex && !words ? first! : null);
 }
 
 /** Letter, digits, letter, digits, somewhere in the name. */
@@ -296,7 +188,8 @@ function usedPieces(name: string, { used, latex }: Survey): string[] | null {
 
 function isSuspect(name: string, survey: Survey): boolean {
   const { single, products, close, spaced, kept, latex } = survey;
-  if (isNumbered(name) || (latex && isTame(name, survey))) return true;
+  // In LaTeX letters side by side are a product, unless they are plainly a word.
+  if (isNumbered(name) || (latex && (isTame(name, survey) || !/[a-z]{5,}/.test(name)))) return true;
   if (usedPieces(name, survey) !== null) return true;
   const pieces = piecesOf(name, kept, latex)!;
   if (new Set(pieces).size < pieces.length || pieces.length > 6) return false;
@@ -304,14 +197,17 @@ function isSuspect(name: string, survey: Survey): boolean {
   if (spaced) return false;
   if (/^[A-Za-z][0-9]+[A-Za-z]$/.test(name)) return true;
   const all = [...products.keys(), ...[...single].filter((letter) => !kept.has(letter))];
-  if (!all.every((other) => /^[A-Za-z]+$/.test(other) && isAscending(other))) return false;
+  const ordered = all.every((other) => /^[A-Za-z]+$/.test(other) && isAscending(other));
+  const capitals = all.every((other) => /^[A-Z]{1,4}$/.test(other));
+  if (!ordered && !capitals && !all.every((other) => /^[a-z]{1,4}$/.test(other))) return false;
   const letters = all.join('');
   const distinct = [...new Set(letters)].sort();
   const consecutive = distinct.every(
     (letter, index) => index === 0 || letter.charCodeAt(0) === distinct[index - 1]!.charCodeAt(0) + 1,
   );
   const enough = distinct.length > 2 || letters === letters.toUpperCase();
-  return distinct.length < letters.length || (consecutive && enough);
+  const repeated = distinct.length < letters.length && (ordered || capitals);
+  return repeated || (consecutive && enough);
 }
 
 function barFault(token: IToken, pieces: readonly string[]): SyntaxFault {

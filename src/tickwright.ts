@@ -16,8 +16,8 @@ import { makeTask } from './search/task.ts';
 import type { Diagnostic, Span } from './source/diagnostic.ts';
 import { SourceText } from './source/source-text.ts';
 import type { Target } from './target/target.ts';
-import { systemTables } from './truth/system-tables.ts';
-import { isEmpty, MAX_INPUTS } from './truth/table.ts';
+import { expressionTable, type SystemTables, systemTables } from './truth/system-tables.ts';
+import { and, firstRow, hasRow, isEmpty, MAX_INPUTS, without, xor } from './truth/table.ts';
 
 export type { RailNames } from './equations/override-rails.ts';
 export type { Result } from './report/result.ts';
@@ -34,6 +34,8 @@ export interface OptimizeOptions {
   readonly seed: number;
   /** Say what every wire means. */
   readonly explain: boolean;
+  /** Read each letter with its digits as a name, as the line `letters` does. */
+  readonly letters?: boolean;
   /** Version to state in the result. */
   readonly version: string;
 }
@@ -57,7 +59,7 @@ export function optimize(
   options: OptimizeOptions,
 ): Optimized {
   const source = new SourceText(sourceName, text);
-  const read = readEquations(text);
+  const read = readEquations(text, { letters: options.letters ?? false });
   const diagnostics: Diagnostic[] = [...read.diagnostics];
   const finish = (result: Result, deadlineMissed = false): Optimized => ({
     result: { ...result, notices: diagnostics.map((diagnostic) => noticeOf(diagnostic, source)) },
@@ -79,6 +81,9 @@ export function optimize(
     diagnostics.push(nothingLeft(system));
     return finish(empty);
   }
+  const wrong = wrongClaims(system, tables);
+  diagnostics.push(...wrong);
+  if (wrong.length > 0) return finish(empty);
   const { target } = options;
   const task = makeTask(system, tables, target);
   const outcome = runSearch(system, task, target, options);
@@ -129,6 +134,29 @@ function nothingLeft(system: System): Diagnostic {
   };
 }
 
+/** Right sides of a chain of equals that differ from the first, each with the smallest pattern where it does. */
+function wrongClaims(system: System, tables: SystemTables): Diagnostic[] {
+  return (system.claims ?? []).flatMap(({ signal, expression, at }): Diagnostic[] => {
+    const claimed = expressionTable(expression, tables.signals, tables.inputs);
+    const free = tables.free.get(signal);
+    const differing = and(tables.care, xor(claimed, tables.signals[signal]));
+    const row = firstRow(free === undefined ? differing : without(differing, free));
+    if (row < 0) return [];
+    const name = system.signals[signal];
+    const values = system.inputs.map((input, i) => `${system.signals[input.signal]} = ${(row >> i) & 1}`);
+    const here = hasRow(claimed, row) ? 1 : 0;
+    return [
+      {
+        severity: 'error',
+        code: 'derivation-wrong',
+        message: `this right side is not ${name}: with ${values.join(', ')} it is ${here}, and ${name} is ${1 - here}`,
+        at,
+        hint: 'every right side of a chain of equals must say the same; if this is a new definition, begin a new line',
+      },
+    ];
+  });
+}
+
 /** Which outputs cannot be in time, and when they could be. */
 function missedDeadlines(system: System, outcome: Outcome, wish: number | null): Diagnostic[] {
   const { fastest } = outcome;
@@ -151,6 +179,17 @@ function missedDeadlines(system: System, outcome: Outcome, wish: number | null):
     });
   });
   if (found.length > 0) return found;
+  if (fastest.withDeadlines !== null && (wish === null || wish >= fastest.ticks)) {
+    return [
+      {
+        severity: 'error',
+        code: 'not-found',
+        message: `no network was found ${wish === null ? 'within the limits of the target' : `for ${wish} ticks`}; that there is none is not proved`,
+        at: null,
+        hint: 'allow more ticks, or ask with --effort deep',
+      },
+    ];
+  }
   return [
     {
       severity: 'error',

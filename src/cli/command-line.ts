@@ -19,6 +19,7 @@ export interface Request {
   readonly effort: Effort;
   readonly seed: number;
   readonly explain: boolean;
+  readonly letters: boolean;
   readonly json: boolean;
   readonly help: boolean;
   readonly version: boolean;
@@ -114,6 +115,7 @@ function requestFrom(inputs: readonly string[], values: Values): Request {
     effort: EFFORTS.find((effort) => effort === value('effort')) ?? 'normal',
     seed: Number(value('seed')),
     explain: values.explain === true,
+    letters: values.letters === true,
     json: values.json === true,
     help: values.help === true,
     version: values.version === true,

@@ -133,8 +133,8 @@ export async function runOptimize(
       code: EXIT.faults,
     };
   }
-  const { ticks, effort, seed, explain } = request;
-  const options: OptimizeOptions = { target: found.target, ticks, effort, seed, explain, version };
+  const { ticks, effort, seed, explain, letters } = request;
+  const options: OptimizeOptions = { target: found.target, ticks, effort, seed, explain, letters, version };
   const sources = await readSources(request.inputs, host);
   const outcomes = sources.map((source) => outcomeOf(source, request, options));
   const code = gravest(outcomes.map((outcome) => outcome.code));

@@ -72,6 +72,13 @@ export const OPTIONS: readonly OptionRow[] = [
     purpose: 'say for every inverter what its wire means',
   },
   {
+    name: 'letters',
+    value: null,
+    kind: 'flag',
+    fallback: null,
+    purpose: "read each letter with its digits as a name, as in AB' + A'B",
+  },
+  {
     name: 'json',
     value: null,
     kind: 'flag',

@@ -16,7 +16,7 @@ export const STANDARD_INPUT = 'standard input';
 const BYTE_ORDER_MARKS_OF_UTF16 = ['fffe', 'feff'];
 
 /** Words that begin a statement without an equals sign: somebody who types one did not mean a file. */
-const STATEMENT = /^\s*(?:input|output|never)\s/i;
+const STATEMENT = /^\s*(?:input|output|never|for|free|letters)\b/i;
 
 function fault(code: string, message: string, hint: string | null): Diagnostic {
   return { severity: 'error', code, message, at: null, hint };

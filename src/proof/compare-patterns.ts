@@ -87,12 +87,13 @@ function differences(
   inputs: readonly Words[],
   words: number,
 ): { readonly allowed: Words; readonly wrong: readonly Words[] } {
-  const { signals, allowed } = evaluateEquations(system, inputs, words);
+  const { signals, allowed, free } = evaluateEquations(system, inputs, words);
   const levels = evaluateNetwork(system, network, logic, inputs, words);
   const wrong = network.outputs.map(({ signal, rail }, y) => {
     const wanted = signals[signal];
     const flip = rail === 'low' ? 0xffffffff : 0;
-    return levels[y].map((level, w) => (level ^ wanted[w] ^ flip) & allowed[w]);
+    const either = free.get(signal);
+    return levels[y].map((level, w) => (level ^ wanted[w] ^ flip) & allowed[w] & ~(either?.[w] ?? 0));
   });
   return { allowed, wrong };
 }

@@ -4,6 +4,7 @@
 // Cost: one pass over the words for every operand. Expressions are trees of limited depth, so recursion is safe.
 // Lost: a flat program with reused buffers was no quicker than fresh arrays of half a kilobyte to two.
 
+import { usableFreedom } from '../equations/free-signals.ts';
 import type { Expression, System } from '../equations/system.ts';
 
 export type Words = Uint32Array;
@@ -13,6 +14,8 @@ export interface SystemValues {
   readonly signals: readonly Words[];
   /** Patterns that no `never` forbids. */
   readonly allowed: Words;
+  /** By signal: patterns on which it may have either value. */
+  readonly free: ReadonlyMap<number, Words>;
 }
 
 /** `inputs[i]` holds the values of `system.inputs[i]`; all arrays have `words` words. */
@@ -28,7 +31,16 @@ export function evaluateEquations(system: System, inputs: readonly Words[], word
     const forbidden = value(expression, signals, words);
     for (let w = 0; w < words; w++) allowed[w] &= ~forbidden[w];
   }
-  return { signals, allowed };
+  const free = new Map<number, Words>();
+  for (const [signal, expressions] of usableFreedom(system)) {
+    const patterns = new Uint32Array(words);
+    for (const expression of expressions) {
+      const values = value(expression, signals, words);
+      for (let w = 0; w < words; w++) patterns[w] |= values[w];
+    }
+    free.set(signal, patterns);
+  }
+  return { signals, allowed, free };
 }
 
 function value(e: Expression, signals: readonly Words[], words: number): Words {

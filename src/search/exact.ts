@@ -111,6 +111,8 @@ class Encoding {
   /** True: the candidate wire of the low rail is the one that exists. By wire number, 0 where there is no choice. */
   private readonly used: number[] = [];
   private readonly swapped: number[] = [];
+  /** `several[i]`: inverter i has two legs or more. */
+  private readonly several: number[] = [];
   /** `late[i][t]`: inverter i settles at tick `firstTick + t` or later. */
   private readonly late: number[][] = [];
 
@@ -172,6 +174,8 @@ class Encoding {
     for (let i = 0; i < size; i++) {
       const several = solver.newVariable();
       single.push(-several);
+      this.several.push(several);
+      if (this.task.rules.joinTicks > 0) this.severalIfTwo(several, select[i]);
       // several -> at least two legs: for each leg, some other leg.
       for (let s = 0; s < select[i].length; s++) {
         solver.addClause([-several, ...select[i].filter((_, other) => other !== s)]);
@@ -180,8 +184,66 @@ class Encoding {
     }
   }
 
+  private severalIfTwo(several: number, legs: readonly number[]): void {
+    legs.forEach((leg, s) => {
+      for (let other = 0; other < s; other++) this.solver.addClause([-leg, -legs[other], several]);
+    });
+  }
+
+  /** Where joins cost ticks: levels are bounded from below only, and the order does without them. */
+  private ticksWithJoins(): void {
+    const { solver, task, size, select, join, sources } = this;
+    const { inverterTicks, joinTicks } = task.rules;
+    const bound = Math.max(...this.question.by);
+    const latest = this.latestPossible() + (size + 1) * joinTicks;
+    const last = Number.isFinite(bound) ? bound : latest;
+    // late[i][t]: inverter i settles after tick t.
+    for (let i = 0; i < size; i++) {
+      const late = Array.from({ length: last + 1 }, () => solver.newVariable());
+      this.late.push(late);
+      const after = (cause: readonly number[], tick: number): void => {
+        for (const [more, extra] of [
+          [[], inverterTicks],
+          [[-this.several[i]], inverterTicks + joinTicks],
+        ] as const) {
+          const settles = tick + extra;
+          if (settles > last) solver.addClause([...cause, ...more]);
+          else if (settles > 0) solver.addClause([...cause, ...more, late[settles - 1]]);
+        }
+      };
+      for (let t = 0; t < last; t++) solver.addClause([-late[t + 1], late[t]]);
+      for (let s = 0; s < sources; s++) after([-select[i][s]], task.wires[s].tick);
+      for (let j = 0; j < i; j++) {
+        for (let t = 0; t <= last; t++) after([-select[i][sources + j], -this.late[j][t]], t + 1);
+      }
+      if (i + 1 < size) this.ordered(select[i], select[i + 1], [select[i + 1][sources + i]]);
+    }
+    join.forEach((legs, y) => {
+      const by = this.question.by[y];
+      if (!Number.isFinite(by)) return;
+      const several = solver.newVariable();
+      this.severalIfTwo(several, legs);
+      for (const [more, latestLeg] of [
+        [[], by],
+        [[-several], by - joinTicks],
+      ] as const) {
+        for (let s = 0; s < sources; s++) {
+          if (task.wires[s].tick > latestLeg) solver.addClause([-legs[s], ...more]);
+        }
+        for (let i = 0; i < size; i++) {
+          if (latestLeg < 0) solver.addClause([-legs[sources + i], ...more]);
+          else solver.addClause([-legs[sources + i], ...more, -this.late[i][latestLeg]]);
+        }
+      }
+    });
+  }
+
   /** Unary levels and the order of the inverters. */
   private ticks(): void {
+    if (this.task.rules.joinTicks > 0) {
+      this.ticksWithJoins();
+      return;
+    }
     const { solver, task, size, select, join, sources } = this;
     const { inverterTicks } = task.rules;
     const bound = Math.max(...this.question.by);

@@ -10,7 +10,8 @@
 //
 // Cost. Work is counted in words, per step. Steps are one tick near the bottom, a fifth of the ticks higher up.
 
-import { networkTicks, outputTicks } from '../network/levels.ts';
+import { outputTicks } from '../network/levels.ts';
+import type { Network } from '../network/network.ts';
 import { type Draft, draftNetwork, networkDraft } from './draft.ts';
 import { growAndShrink } from './grow-and-shrink.ts';
 import type { Random } from './random.ts';
@@ -21,7 +22,7 @@ import type { Task } from './task.ts';
 export interface Rung {
   readonly draft: Draft;
   readonly size: number;
-  /** Latest output. */
+  /** Latest of the outputs without a deadline; 0 when all have one. */
   readonly ticks: number;
 }
 
@@ -119,11 +120,13 @@ export class Ladder {
     if (best === null) return null;
     const { draft } = this.right(best, bounds, work / 2);
     const network = draftNetwork(this.task, draft);
-    return {
-      draft: networkDraft(this.task, network),
-      size: network.size,
-      ticks: networkTicks(network, this.task.rules),
-    };
+    return { draft: networkDraft(this.task, network), size: network.size, ticks: this.openTicks(network) };
+  }
+
+  /** Outputs with a deadline stay where they are on all rungs: only the others are made faster. */
+  private openTicks(network: Network): number {
+    const ticks = outputTicks(network, this.task.rules);
+    return Math.max(0, ...ticks.filter((_, y) => this.task.outputs[y].by === null));
   }
 
   /** Improves a draft; what comes out is right on all patterns, or it is the draft that went in. */

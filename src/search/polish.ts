@@ -47,6 +47,7 @@ export function settleChoices(
     );
     if (found === null) break;
     accept(found);
+    if (Math.max(0, ...ticks) >= latest) break;
     latest = Math.max(0, ...ticks);
   }
   task.outputs.forEach((_, y) => {
@@ -56,7 +57,9 @@ export function settleChoices(
         ticks.map((tick, other) => (other === y ? tick - 1 : tick)),
       );
       if (found === null) break;
+      const before = ticks[y];
       accept(found);
+      if (ticks[y] >= before) break;
     }
   });
   return preferHigh(task, best, ticks, ask);

@@ -200,7 +200,8 @@ class Pruning {
     for (let k = 0; k < this.inverters.length; k++) {
       let latest = 0;
       for (const leg of this.inverters[k]) latest = Math.max(latest, this.ticks[leg]);
-      this.ticks[this.first + k] = latest + this.task.rules.inverterTicks;
+      const { inverterTicks, joinTicks } = this.task.rules;
+      this.ticks[this.first + k] = latest + inverterTicks + (this.inverters[k].length > 1 ? joinTicks : 0);
     }
   }
 

@@ -38,6 +38,7 @@ export class Recovery {
   /** Works out the freedom of a user; the next calls are about it, until the bench changes. */
   aim(user: User): void {
     const { bench, forbidden, needed } = this;
+    const { joinTicks } = bench.task.rules;
     const wires = bench.first + bench.legs.length;
     if (this.barred.length < wires) this.barred = new Uint8Array(2 * wires);
     this.barred.fill(0, 0, wires);
@@ -49,11 +50,11 @@ export class Recovery {
         needed[k] = observed[k] & ~bench.levels[at + k];
       }
       bench.cone(user, this.barred);
-      this.limit = bench.latest[user] - bench.task.rules.inverterTicks;
+      this.limit = bench.latest[user] - bench.task.rules.inverterTicks - joinTicks;
     } else {
       forbidden.set(bench.off[-1 - user]);
       needed.set(bench.on[-1 - user]);
-      this.limit = bench.bounds[-1 - user];
+      this.limit = bench.bounds[-1 - user] - joinTicks;
     }
   }
 
@@ -66,7 +67,9 @@ export class Recovery {
    * needless, and wires from all over the bench fill what is missing. Null when that is impossible.
    */
   cover(user: User, without: number): number[] | null {
+    const { bench } = this;
     const legs = this.legsOf(user).filter((leg) => leg !== without);
+    bench.work += 8 * bench.legs.length;
     if (!this.fill(legs, without)) return null;
     // Nothing is needed: the constant 0 serves, as a leg of an inverter that is always 1 or as an output.
     return legs.length === 0 ? [ZERO] : this.thin(legs, user);
@@ -81,6 +84,7 @@ export class Recovery {
       if (w !== without && this.admissible(w) && !legs.includes(w)) order.push(w);
     }
     for (;;) {
+      bench.work += 8 * order.length;
       let best = -1;
       let bestGain = 0;
       let ties = 0;
@@ -146,7 +150,7 @@ export class Recovery {
   newLeg(user: User, without: number): number[] | null {
     const { bench, open, closed, order, random } = this;
     if (!this.setOpen(this.legsOf(user).filter((leg) => leg !== without))) return null;
-    const limit = this.limit - bench.task.rules.inverterTicks;
+    const limit = this.limit - bench.task.rules.inverterTicks - bench.task.rules.joinTicks;
     order.length = 0;
     for (let w = FIRST_INPUT; w < bench.first + bench.legs.length; w++) {
       if (w >= bench.first && bench.legs[w - bench.first].length === 0) continue;
@@ -173,7 +177,7 @@ export class Recovery {
         if (ties === 1 || random.oneIn(ties)) best = order[n];
         bestGain = gain;
       }
-      bench.work += 2 * bench.words * order.length;
+      bench.work += (8 + 2 * bench.words) * order.length;
       if (best < 0) return null;
       legs.push(best);
       left = 0;

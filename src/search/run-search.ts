@@ -11,7 +11,7 @@
 // fastest point, since beyond that it cannot change the answer; where it is smaller, ticks are added one at a time.
 
 import type { System } from '../equations/system.ts';
-import { countLegs } from '../network/build-network.ts';
+import { countLegs, legsOf, outputLegsOf } from '../network/build-network.ts';
 import { countCopies } from '../network/copies.ts';
 import { networkTicks, outputTicks } from '../network/levels.ts';
 import type { Network } from '../network/network.ts';
@@ -227,9 +227,12 @@ class Search {
   /** Asks for networks of `from` inverters and more until there is one or the pool has one; tells where it stopped. */
   private refute(bounds: Bounds, from: number, limit: number): { done: boolean; size: number } {
     const conflicts = new Allowance(this.task.exhaustive ? Math.min(limit, this.conflicts.remaining) : 0);
+    // Under bounds that nothing in the pool meets there may be no network at all: then every size is refuted quickly.
+    const smallest = this.best(this.bounds(Number.POSITIVE_INFINITY))?.size ?? MOST_EXACT;
     for (let size = from; ; size++) {
       const known = this.best(bounds);
       if (known !== null && size >= known.size) return { done: true, size };
+      if (known === null && size > Math.max(2 * smallest, MOST_EXACT)) return { done: false, size };
       const answer = this.ask(size, bounds, conflicts);
       if (answer === 'undecided') return { done: false, size };
       if (answer !== null) return { done: true, size };
@@ -247,7 +250,9 @@ class Search {
         return row < 0 ? null : Uint8Array.from({ length: task.rowBits }, (_, i) => (row >> i) & 1);
       };
       const work = STEP_WORK * this.limits.words;
-      const boundsAt = (ticks: number): Bounds => task.outputs.map(({ by }) => by ?? ticks);
+      const wish = this.options.ticks ?? Number.POSITIVE_INFINITY;
+      const boundsAt = (ticks: number): Bounds =>
+        task.outputs.map(({ by }) => (by === null ? ticks : Math.min(by, wish)));
       this.ladder = new Ladder(task, sample, boundsAt, check, random, work);
       this.top = this.ladder.start(networkDraft(task, draftNetwork(task, this.written)));
       if (this.top !== null) this.add(this.top.draft);
@@ -335,10 +340,17 @@ class Search {
     this.add(pruneDraft(task, draft, new Allowance(limits.words / 10)));
   }
 
-  /** Adds a draft to the pool if it is right; returns what was added. */
+  /** Adds a draft to the pool if it is right and within the limits on legs; returns what was added. */
   private add(draft: Draft): Known | null {
     if (firstWrongRow(this.task, draft) >= 0) return null;
-    return this.keep(draftNetwork(this.task, draft));
+    const network = draftNetwork(this.task, draft);
+    return this.obeys(network) ? this.keep(network) : null;
+  }
+
+  private obeys(network: Network): boolean {
+    const { inverterLegs, outputLegs } = this.task.rules;
+    for (let i = 0; i < network.size; i++) if (legsOf(network, i).length > inverterLegs) return false;
+    return network.outputs.every((_, y) => outputLegsOf(network, y).length <= outputLegs);
   }
 
   private keep(network: Network): Known {

@@ -12,7 +12,8 @@
 //
 // Correctness. The rule is an identity of Boolean algebra and holds wherever it is used. It ends: each step shortens
 // every path through the place and lengthens none. A path that is still late with fewer than three inverters cannot be
-// helped. When the network has grown beyond `most` inverters the attempt is given up.
+// helped. When the network has grown beyond `most` inverters, or after a number of steps, the attempt is given up. Where
+// legs are limited, places that would break a limit are passed over.
 //
 // Cost. Every step looks at all inverters: (steps) x (legs).
 
@@ -36,6 +37,9 @@ export function speedUp(
   return new SpeedUp(task, draft, bounds, order, random).run(most);
 }
 
+/** Steps before an attempt is given up, for each inverter that the network may have. */
+const STEPS_PER_INVERTER = 2;
+
 interface Place {
   readonly v: number;
   readonly u: number;
@@ -49,6 +53,7 @@ class SpeedUp {
   private readonly order: PlaceOrder;
   private readonly random: Random;
   private readonly first: number;
+  private readonly limited: boolean;
   /** Legs by inverter slot; null when it is gone. */
   private readonly legs: (number[] | null)[] = [];
   private readonly outputs: number[][];
@@ -67,6 +72,7 @@ class SpeedUp {
     this.order = order;
     this.random = random;
     this.first = FIRST_INPUT + task.wires.length;
+    this.limited = Number.isFinite(task.rules.inverterLegs) || Number.isFinite(task.rules.outputLegs);
     draft.inverters.forEach((legs) => {
       this.legs.push([...legs]);
     });
@@ -77,7 +83,7 @@ class SpeedUp {
   }
 
   run(most: number): Draft | null {
-    for (;;) {
+    for (let step = 0; step <= STEPS_PER_INVERTER * most; step++) {
       this.analyse();
       if (!this.late()) return this.result();
       if (this.topological.length > most) return null;
@@ -85,6 +91,7 @@ class SpeedUp {
       if (place === null) return null;
       this.apply(place);
     }
+    return null;
   }
 
   private countLateOutputs(reach: Uint32Array, words: number): void {
@@ -98,12 +105,15 @@ class SpeedUp {
   }
 
   private late(): boolean {
-    return this.outputs.some((legs, y) => legs.some((leg) => this.tick[leg] > this.bounds[y]));
+    return this.outputs.some((legs, y) =>
+      legs.some((leg) => this.tick[leg] > this.bounds[y] - this.task.rules.joinTicks),
+    );
   }
 
   /** Order, ticks, latest ticks and numbers of uses; inverters without use go. */
   private analyse(): void {
-    const { inverterTicks } = this.task.rules;
+    // A join at an inverter is counted always: what is reached then is in time all the more.
+    const inverterTicks = this.task.rules.inverterTicks + this.task.rules.joinTicks;
     const wires = this.first + this.legs.length;
     this.uses = new Array(wires).fill(0);
     this.topological = [];
@@ -151,14 +161,14 @@ class SpeedUp {
     this.latest = new Array(wires).fill(Number.POSITIVE_INFINITY);
     this.outputs.forEach((legs, y) => {
       for (const leg of legs) {
-        this.latest[leg] = Math.min(this.latest[leg], this.bounds[y]);
+        this.latest[leg] = Math.min(this.latest[leg], this.bounds[y] - this.task.rules.joinTicks);
         this.uses[leg]++;
       }
     });
     const words = (this.outputs.length + 31) >> 5;
     const reach = new Uint32Array(wires * words);
     this.outputs.forEach((legs, y) => {
-      if (!legs.some((leg) => this.tick[leg] > this.bounds[y])) return;
+      if (!legs.some((leg) => this.tick[leg] > this.bounds[y] - this.task.rules.joinTicks)) return;
       for (const leg of legs) reach[leg * words + (y >> 5)] |= 1 << (y & 31);
     });
     for (let n = this.topological.length - 1; n >= 0; n--) {
@@ -191,6 +201,7 @@ class SpeedUp {
         );
         if (late.length === 0) continue;
         const place = { v, u, late };
+        if (this.limited && !this.withinLimits(place)) continue;
         const cost = (this.cost(place) + 1) / this.lateOutputs[v];
         if (cost > bestCost) continue;
         ties = cost < bestCost ? 1 : ties + 1;
@@ -199,6 +210,20 @@ class SpeedUp {
       }
     }
     return best;
+  }
+
+  /** Do the new inverters, and all that take the join in place of `v`, keep the limits on legs? */
+  private withinLimits({ v, u, late }: Place): boolean {
+    const { inverterLegs, outputLegs } = this.task.rules;
+    const rest = (this.legs[v - this.first] as number[]).length - 1;
+    const others = (this.legs[u - this.first] as number[]).length - late.length;
+    const join = late.length + (others > 0 ? 1 : 0);
+    if (others > 0 && rest + 1 > inverterLegs) return false;
+    if (late.some((w) => rest + (this.legs[w - this.first] as number[]).length > inverterLegs)) return false;
+    const tooMany = (legs: readonly number[] | null, limit: number): boolean =>
+      legs !== null && legs.length - 1 + join > limit && legs.includes(v);
+    if (this.legs.some((legs) => tooMany(legs, inverterLegs))) return false;
+    return !this.outputs.some((legs) => tooMany(legs, outputLegs));
   }
 
   private cost({ v, u, late }: Place): number {

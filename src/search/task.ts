@@ -96,8 +96,10 @@ export function makeTask(system: System, tables: SystemTables, target: Target, e
   const outputs: TaskOutput[] = [];
   for (const output of system.outputs) {
     const value = tables.signals[output.signal];
-    const on = mirrored ? without(tables.care, value) : and(tables.care, value);
-    const off = mirrored ? and(tables.care, value) : without(tables.care, value);
+    const free = tables.free.get(output.signal);
+    const fixed = free === undefined ? tables.care : without(tables.care, free);
+    const on = mirrored ? without(fixed, value) : and(fixed, value);
+    const off = mirrored ? and(fixed, value) : without(fixed, value);
     const { signal, by } = output;
     if (output.rail === 'high' || output.rail === 'both') outputs.push({ signal, rail: 'high', on, off, by });
     if (output.rail === 'low' || output.rail === 'both')

@@ -18,6 +18,10 @@ import { FIRST_INPUT, ONE } from '../network/network.ts';
 import { type Draft, requiredOff, requiredOn } from './draft.ts';
 import type { Task } from './task.ts';
 
+/** Counted for every inverter visited and for every question asked, whatever the length of the tables. */
+const VISIT = 16;
+const QUESTION = 64;
+
 export interface BenchState {
   readonly legs: readonly (readonly number[])[];
   readonly outputs: readonly (readonly number[])[];
@@ -189,6 +193,7 @@ export class Workbench {
   observe(i: number): Uint32Array {
     const { words, first, flipped, levels, observed } = this;
     observed.fill(0);
+    this.work += QUESTION;
     this.stamp = this.stamp + 1;
     const touched = this.stamp;
     const wire = first + i;
@@ -231,6 +236,7 @@ export class Workbench {
       for (const leg of legs) if (leg >= this.first) this.lower(leg - this.first, bound);
     });
     const order = this.topological();
+    this.work += VISIT * order.length;
     for (let n = order.length - 1; n >= 0; n--) {
       const i = order[n];
       const bound = this.latest[i] - inverterTicks - (this.legs[i].length > 1 ? joinTicks : 0);
@@ -346,7 +352,7 @@ export class Workbench {
       changed |= levels[at + k] ^ level;
       levels[at + k] = level;
     }
-    this.work += words * (legs.length + 1);
+    this.work += VISIT + words * (legs.length + 1);
     return changed !== 0;
   }
 
@@ -366,7 +372,7 @@ export class Workbench {
       changed |= levels[at + k] ^ level;
       flipped[at + k] = level;
     }
-    this.work += words * (legs.length + 1);
+    this.work += VISIT + words * (legs.length + 1);
     return changed !== 0;
   }
 

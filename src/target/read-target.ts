@@ -4,7 +4,7 @@
 
 import { visible } from '../../grammar/quote.ts';
 import type { Diagnostic, Reading, Span } from '../source/diagnostic.ts';
-import { type JsonValue, type PlacedJson, pointerStep, readJson } from './json-text.ts';
+import { type JsonValue, type PlacedJson, pointerStep, readJson } from '../source/json-text.ts';
 import type { SchemaFault } from './schema-fault.ts';
 import { JOINED_OR } from './shipped-targets.ts';
 import type { Target } from './target.ts';

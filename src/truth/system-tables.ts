@@ -1,6 +1,7 @@
 // The truth tables of all signals of a system, and the rows that can happen. One pass over the definitions in their
 // order; expressions are evaluated table by table, so the cost is (operators) x (words of a table).
 
+import { usableFreedom } from '../equations/free-signals.ts';
 import type { Expression, System } from '../equations/system.ts';
 import { and, constantTable, inputTable, not, or, type Table, xor } from './table.ts';
 
@@ -14,6 +15,8 @@ export interface SystemTables {
   readonly signals: readonly Table[];
   /** Rows that no `never` forbids. */
   readonly care: Table;
+  /** By signal: rows where it may be built as 0 or as 1. */
+  readonly free: ReadonlyMap<number, Table>;
 }
 
 /** Tables of every signal. The system must have at most MAX_INPUTS inputs. */
@@ -42,7 +45,13 @@ export function evaluateSystem(system: System, columns: readonly Table[], rowBit
   for (const expression of system.never) {
     care = and(care, not(expressionTable(expression, signals, rowBits), rowBits));
   }
-  return { inputs: rowBits, signals, care };
+  const free = new Map<number, Table>();
+  for (const [signal, expressions] of usableFreedom(system)) {
+    let rows = constantTable(rowBits, 0);
+    for (const expression of expressions) rows = or(rows, expressionTable(expression, signals, rowBits));
+    free.set(signal, rows);
+  }
+  return { inputs: rowBits, signals, care, free };
 }
 
 /** Table of one expression over signals whose tables are known. */

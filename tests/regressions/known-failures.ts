@@ -3,10 +3,7 @@
 
 import { test } from 'vitest';
 
-export const KNOWN_FAILURES: ReadonlyMap<number, string> = new Map([
-  [4, 'the exact search counts no ticks for joins'],
-  [5, 'the ladder stays on one rung for ever when the latest output has a late deadline'],
-]);
+export const KNOWN_FAILURES: ReadonlyMap<number, string> = new Map<number, string>([]);
 
 /** A regression test with the number of its file. */
 export function regression(number: number, title: string, body: () => void): void {

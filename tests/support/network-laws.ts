@@ -1,10 +1,18 @@
 // What every network that leaves the search must keep, as one named function: the list of broken laws, in sentences.
 
+import { usableFreedom } from '../../src/equations/free-signals.ts';
 import type { System } from '../../src/equations/system.ts';
 import { legFaults, networkFaults } from '../../src/network/check-network.ts';
 import type { Network } from '../../src/network/network.ts';
 import type { Target } from '../../src/target/target.ts';
-import { allPatterns, canHappen, outputLevels, settlingTicks, signalValue } from './naive-evaluator.ts';
+import {
+  allPatterns,
+  canHappen,
+  expressionValue,
+  outputLevels,
+  settlingTicks,
+  signalValue,
+} from './naive-evaluator.ts';
 
 export interface NetworkWishes {
   /** Latest tick allowed for every output. */
@@ -73,6 +81,12 @@ function brokenRails(system: System, network: Network): string[] {
   return broken;
 }
 
+/** May the signal have either value on this pattern? */
+function isFree(system: System, signal: number, pattern: readonly boolean[]): boolean {
+  const free = usableFreedom(system).get(signal) ?? [];
+  return free.some((expression) => expressionValue(system, expression, pattern));
+}
+
 function brokenFunctions(system: System, network: Network, logic: 'or' | 'and'): string[] {
   for (const pattern of allPatterns(system.inputs.length)) {
     if (!canHappen(system, pattern)) continue;
@@ -83,6 +97,7 @@ function brokenFunctions(system: System, network: Network, logic: 'or' | 'and'):
     const levels = outputLevels(network, inputs, logic);
     for (let y = 0; y < levels.length; y++) {
       const { signal, rail } = network.outputs[y];
+      if (isFree(system, signal, pattern)) continue;
       const wanted = signalValue(system, signal, pattern) === (rail === 'high');
       if (levels[y] !== wanted) {
         const text = system.inputs.map((input, i) => `${system.signals[input.signal]}=${pattern[i] ? 1 : 0}`);

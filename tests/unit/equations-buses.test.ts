@@ -128,7 +128,13 @@ describe('loops', () => {
     ['for i in 0..3: y = a', ['defined-twice']],
     ['for i in 0..3: for i in 0..3: y[i] = a', ['loop-variable']],
     ['for i in 0..3: y[i] = a[j]', ['unknown-index']],
-    ['for i in j..3: y[i] = a', ['general-formula']],
+    ['for i in j..3: y[i] = a', ['unknown-index']],
+    ['for i in 0..n: y[i] = a', ['unknown-index']],
+    ['for i in 0..2: y[i] = a[i] i', ['variable-as-signal']],
+    ['for i in 0..2: never a[i] i\ny = a[0]', ['variable-as-signal']],
+    ['for i in 0..3\n  y[i] = a[i]', ['wrong-loop']],
+    ['for i in 0:3: y[i] = a[i]', ['wrong-loop']],
+    ['for i in 0:3 { y[i] = a[i] }', ['wrong-loop']],
     ['y[i] = a[i]', ['general-formula']],
     ['y = a[sel]', ['unknown-index']],
     ['for i in 0..3 y[i] = a', ['wrong-loop']],
@@ -146,6 +152,22 @@ describe('loops', () => {
     expect(codes(text)).toEqual(expected);
   });
 
+  test.each([
+    'input a[3:0]\noutput y[3:0], z\nfor i in 0 to 3: y[i] = a[i]\nz = y[0]',
+    'input a[3:0]\noutput y[3:0], z\nfor i in 0..3\n y[i] = a[i]\nz = y[0]',
+    'input a[3:0]\noutput y[3:0], z\nfor i in 0..3: y[i] = a[k]\nz = y[0]',
+    'for i in 0..3 { y[i] = a[k] }',
+    'input a\nfor i in 1 { for j in 0..1 { y[i] = a; y[j] = a; q = a } }\nz = y[0] q',
+  ])('%j: a fault brings no others after it', (text) => {
+    expect(codes(text)).toHaveLength(1);
+  });
+
+  test('a wide bus and many bits that it lacks cost no more than both together', () => {
+    const wrong = Array.from({ length: 20_000 }, (_, bit) => `y${bit} = a[${bit + 50_000}]`);
+    const { diagnostics } = readEquations(`input a[49999:0]\n${wrong.join('\n')}`);
+    expect(diagnostics).toHaveLength(20_000);
+  });
+
   test.each<[string, string]>([
     ['100,000 nested loops', `${'for i in 0..0 { '.repeat(100_000)}y = a${'}'.repeat(100_000)}`],
     ['100,000 heads', 'for i in 0..0: '.repeat(100_000)],
@@ -161,6 +183,10 @@ describe('loops', () => {
     ['100,000 words', `y = ${'\\text{'.repeat(100_000)} ${' '.repeat(100_000)}`],
     ['100,000 braces', `y = _{${'{'.repeat(100_000)}`],
     ['100,000 subscripts', `y = a${'_{1'.repeat(100_000)}`],
+    ['100,000 braces around a formula', `$${'{'.repeat(100_000)}y = a${'}'.repeat(100_000)}$`],
+    ['100,000 braces around an operand', `$y = ${'{'.repeat(100_000)}a${'}'.repeat(100_000)}$`],
+    ['100,000 equals signs and a comment', `y${' ='.repeat(100_000)} a#`],
+    ['100,000 names in a list', `f'(${'a, '.repeat(100_000)}b) = a`],
     ['100,000 dollars', `y = ${'$'.repeat(100_000)}`],
     ['a product of 100,000 letters', `y = ${'P3G2'.repeat(100_000)}`],
   ])('hostile text, %s: an answer or a fault', (_, text) => {

@@ -105,7 +105,7 @@ describe('on all patterns', () => {
   });
 
   // Known to fail: while the output with the deadline is the latest, no rung asks more of the others than the one above.
-  test.fails('an output with a late deadline does not keep the others from getting faster', () => {
+  test('an output with a late deadline does not keep the others from getting faster', () => {
     const system = adder(3);
     const target = targetOf('joined-or');
     const outputs = system.outputs.map((output, y) => ({ ...output, by: y === 3 ? 4 : null }));
@@ -122,7 +122,7 @@ describe('on all patterns', () => {
   });
 
   // Known to fail: the speed-up rule knows no limit on legs.
-  test.fails.each([
+  test.each([
     ['joined-or-4', null],
     ['nor-gates', null],
     ['nor-gates', 2],
