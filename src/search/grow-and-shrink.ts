@@ -39,6 +39,9 @@ export function growAndShrink(
 
 /** Most growing moves between two shrinkings. */
 const MOVES = 12;
+/** Once in so many rounds shrinking tries every inverter, else those touched and one in `OTHERS` of the rest. */
+const FULL_EVERY = 8;
+const OTHERS = 6;
 /** Once in so many rounds a network one inverter larger is kept. */
 const SLACK_EVERY = 10;
 
@@ -47,6 +50,8 @@ class GrowAndShrink {
   private readonly random: Random;
   private readonly recovery: Recovery;
   private journal: { user: User; legs: readonly number[] }[] = [];
+  /** Inverter slots whose legs or users have changed since the last round began. */
+  private readonly touched = new Set<number>();
 
   constructor(task: Task, draft: Draft, bounds: readonly number[], random: Random) {
     this.bench = new Workbench(task, draft, bounds);
@@ -65,8 +70,9 @@ class GrowAndShrink {
     while (bench.work < work && bestSize > stopAt) {
       rounds++;
       const moves = 1 + random.below(MOVES);
+      this.touched.clear();
       for (let n = 0; n < moves; n++) this.grow();
-      this.shrink(work);
+      this.shrink(work, random.oneIn(FULL_EVERY));
       const slack = random.oneIn(SLACK_EVERY) ? 1 : 0;
       if (bench.size <= currentSize + slack && bench.size <= bestSize + 3) {
         current = bench.save();
@@ -81,13 +87,17 @@ class GrowAndShrink {
     return { draft: bench.toDraft(), size: bestSize, rounds };
   }
 
-  private shrink(work: number): void {
+  /** Lets go of what can go: of everything, or of what was touched and a random part of the rest. */
+  private shrink(work: number, full = true): void {
     const { bench, random } = this;
     let again = true;
     while (again && bench.work < work) {
       again = false;
       const slots: number[] = [];
-      for (let i = 0; i < bench.legs.length; i++) if (bench.legs[i].length > 0) slots.push(i);
+      for (let i = 0; i < bench.legs.length; i++) {
+        if (bench.legs[i].length === 0) continue;
+        if (full || this.touched.has(i) || random.oneIn(OTHERS)) slots.push(i);
+      }
       random.shuffle(slots);
       for (const i of slots) {
         if (bench.legs[i].length > 0 && this.remove(i)) again = true;
@@ -101,7 +111,8 @@ class GrowAndShrink {
     const { bench, recovery } = this;
     const wire = bench.first + i;
     this.journal = [];
-    for (const user of [...bench.uses[wire]]) {
+    // Outputs first: their freedom is known without asking.
+    for (const user of [...bench.uses[wire]].sort((a, b) => a - b)) {
       recovery.aim(user);
       const legs = recovery.cover(user, wire);
       if (legs === null) {
@@ -152,7 +163,11 @@ class GrowAndShrink {
 
   private apply(user: User, legs: readonly number[]): void {
     const { bench } = this;
-    this.journal.push({ user, legs: [...this.recovery.legsOf(user)] });
+    const before = [...this.recovery.legsOf(user)];
+    this.journal.push({ user, legs: before });
+    if (user >= 0) this.touched.add(user);
+    for (const leg of before) this.touched.add(leg - bench.first);
+    for (const leg of legs) this.touched.add(leg - bench.first);
     if (user >= 0) bench.setLegs(user, legs);
     else bench.setOutput(-1 - user, legs);
     bench.relax();

@@ -13,8 +13,8 @@ export interface Limits {
 }
 
 export const LIMITS: Readonly<Record<Effort, Limits>> = {
-  quick: { firstConflicts: 2_000, conflicts: 10_000, words: 2e8 },
-  normal: { firstConflicts: 8_000, conflicts: 60_000, words: 1e9 },
+  quick: { firstConflicts: 2_000, conflicts: 10_000, words: 2.5e8 },
+  normal: { firstConflicts: 8_000, conflicts: 60_000, words: 1.25e9 },
   deep: { firstConflicts: 100_000, conflicts: 1_000_000, words: 2e10 },
 };
 

@@ -79,6 +79,8 @@ export class Recovery {
   private fill(legs: number[], without: number): boolean {
     const { bench, open, order } = this;
     if (!this.setOpen(legs)) return true;
+    // Most questions have no answer; a row that no wire can cover shows it without looking at the rest.
+    if (!this.coverable(without)) return false;
     order.length = 0;
     for (let w = FIRST_INPUT; w < bench.first + bench.legs.length; w++) {
       if (w !== without && this.admissible(w) && !legs.includes(w)) order.push(w);
@@ -105,6 +107,29 @@ export class Recovery {
       }
       if (left === 0) return true;
     }
+  }
+
+  /** Is there an admissible wire for the first and for the last open row? */
+  private coverable(without: number): boolean {
+    const { bench, open } = this;
+    const { words, levels } = bench;
+    let low = 0;
+    while (open[low] === 0) low++;
+    let high = words - 1;
+    while (open[high] === 0) high--;
+    const lowest = open[low] & -open[low];
+    const highest = 1 << (31 - Math.clz32(open[high]));
+    let covered = 0;
+    const wires = bench.first + bench.legs.length;
+    bench.work += 2 * wires;
+    for (let w = FIRST_INPUT; w < wires && covered !== 3; w++) {
+      const at = w * words;
+      let mine = 0;
+      if ((levels[at + low] & lowest) !== 0) mine |= 1;
+      if ((levels[at + high] & highest) !== 0) mine |= 2;
+      if ((mine & ~covered) !== 0 && w !== without && this.admissible(w)) covered |= mine;
+    }
+    return covered === 3;
   }
 
   /** The legs of the user aimed at with a wire more that it may take, chosen at random, and without those it replaces. */
