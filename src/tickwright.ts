@@ -6,12 +6,14 @@ import { readEquations } from './equations/read-equations.ts';
 import type { System } from './equations/system.ts';
 import { countCopies } from './network/copies.ts';
 import { networkTicks } from './network/levels.ts';
+import type { Network } from './network/network.ts';
 import { prove } from './proof/prove.ts';
 import { emptyResult, pointOf } from './report/assemble.ts';
 import { noticeOf } from './report/notices.ts';
 import type { Result } from './report/result.ts';
 import type { Effort } from './search/limits.ts';
 import { type Outcome, runSearch } from './search/run-search.ts';
+import { sampleTables } from './search/sample.ts';
 import { makeTask } from './search/task.ts';
 import type { Diagnostic, Span } from './source/diagnostic.ts';
 import { SourceText } from './source/source-text.ts';
@@ -72,12 +74,9 @@ export function optimize(
   diagnostics.push(...overridden.diagnostics);
   if (overridden.value === null) return finish(empty);
   const system = overridden.value;
-  if (system.inputs.length > MAX_INPUTS) {
-    diagnostics.push(tooWide(system));
-    return finish(empty);
-  }
-  const tables = systemTables(system);
-  if (isEmpty(tables.care)) {
+  const wide = system.inputs.length > MAX_INPUTS;
+  const tables = wide ? sampleTables(system, options.seed) : systemTables(system);
+  if (!wide && isEmpty(tables.care)) {
     diagnostics.push(nothingLeft(system));
     return finish(empty);
   }
@@ -85,8 +84,13 @@ export function optimize(
   diagnostics.push(...wrong);
   if (wrong.length > 0) return finish(empty);
   const { target } = options;
-  const task = makeTask(system, tables, target);
-  const outcome = runSearch(system, task, target, options);
+  const task = makeTask(system, tables, target, !wide);
+  const judge = (network: Network): Uint8Array | null => {
+    const { counterexample } = prove(system, network, target.join.logic);
+    if (counterexample === undefined) return null;
+    return Uint8Array.from(system.inputs, ({ signal }) => counterexample[system.signals[signal]]);
+  };
+  const outcome = runSearch(system, task, target, options, judge);
   const { ticks, exact } = outcome.fastest;
   const { answer } = outcome;
   const result: Result = {
@@ -109,18 +113,15 @@ export function optimize(
     return finish(result, true);
   }
   const verdict = prove(system, answer.network, target.join.logic);
-  const point = pointOf({ system, tables, target, answer, verdict, explain: options.explain });
+  const point = pointOf({
+    system,
+    tables: wide ? null : tables,
+    target,
+    answer,
+    verdict,
+    explain: options.explain,
+  });
   return finish({ ...result, points: [point] });
-}
-
-function tooWide(system: System): Diagnostic {
-  return {
-    severity: 'error',
-    code: 'too-many-inputs',
-    message: `there are ${system.inputs.length} inputs, more than the ${MAX_INPUTS} that can be searched`,
-    at: null,
-    hint: 'split the equations into blocks with fewer inputs each',
-  };
 }
 
 function nothingLeft(system: System): Diagnostic {

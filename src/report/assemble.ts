@@ -49,7 +49,8 @@ export interface Answer {
 
 export interface PointParts {
   readonly system: System;
-  readonly tables: SystemTables;
+  /** Null when the system is too wide for tables: then no rails of internal signals and no meanings are told. */
+  readonly tables: SystemTables | null;
   readonly target: Target;
   readonly answer: Answer;
   readonly verdict: Verdict;
@@ -61,7 +62,8 @@ export function pointOf({ system, tables, target, answer, verdict, explain }: Po
   const { network } = answer;
   const copies = countCopies(network, target.inverter.outputs);
   const names = wireNames(network, system.signals);
-  const meanings = explain ? meaningsOf(system, tables, network, target.join.logic, names) : null;
+  const meanings =
+    explain && tables !== null ? meaningsOf(system, tables, network, target.join.logic, names) : null;
   return {
     ticks: answer.ticks,
     parts: (network.size + copies) * target.inverter.parts,
@@ -71,12 +73,14 @@ export function pointOf({ system, tables, target, answer, verdict, explain }: Po
     partsProved: answer.sizeProved,
     network: namedNetwork(system, network, target, names, meanings),
     proof: proofOf(verdict),
-    rails: railsReport(system, tables, network, target).map(({ signal, rail, wires, tick }) => ({
-      signal: system.signals[signal],
-      rail,
-      wires: wires.map((wire) => names[wire]),
-      tick,
-    })),
+    rails: (tables === null ? [] : railsReport(system, tables, network, target)).map(
+      ({ signal, rail, wires, tick }) => ({
+        signal: system.signals[signal],
+        rail,
+        wires: wires.map((wire) => names[wire]),
+        tick,
+      }),
+    ),
   };
 }
 

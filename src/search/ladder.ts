@@ -8,7 +8,8 @@
 // Correctness. Systems with long tables are worked on by a sample of patterns; every rung is checked on all patterns
 // before it counts, and a pattern on which it is wrong joins the sample and the step is repeated.
 //
-// Cost. Work is counted in words, per step. Steps are one tick near the bottom, a fifth of the ticks higher up.
+// Cost. Work is counted in words, per step. Steps are one tick near the bottom, a fifth of the ticks higher up; systems
+// that are known by a sample only are large, and there half of the ticks goes at once.
 
 import { outputTicks } from '../network/levels.ts';
 import type { Network } from '../network/network.ts';
@@ -34,14 +35,19 @@ export type Check = (draft: Draft) => Pattern | null;
 
 /** Below this many ticks every single one is a step. */
 const FINE_STEPS = 20;
-/** Most repetitions of a step after counterexamples. */
-const MOST_REPAIRS = 40;
+/** Work on a sample is checked so many times: often where what is wrong is hard to undo, else seldom. */
+const PIECES = 3;
+const WIDE_PIECES = 8;
+/** Most repetitions after counterexamples in one go. */
+const MOST_REPAIRS = 60;
 const ORDERS: readonly PlaceOrder[] = ['from-inputs', 'from-outputs', 'any'];
 
 export class Ladder {
   /** The task that is worked on: the whole one, or a sample of it. */
   private task: Task;
   private readonly sample: Sample | null;
+  /** The whole tables are not at hand. */
+  private readonly wide: boolean;
   private readonly check: Check;
   private readonly boundsAt: BoundsAt;
   private readonly random: Random;
@@ -58,6 +64,7 @@ export class Ladder {
     work: number,
   ) {
     this.task = sample === null ? task : sample.task();
+    this.wide = !task.exhaustive;
     this.sample = sample;
     this.boundsAt = boundsAt;
     this.check = check;
@@ -76,7 +83,7 @@ export class Ladder {
   descend(least: number): Rung | null {
     const { rung } = this;
     if (rung === null || rung.ticks <= least) return null;
-    const step = rung.ticks > FINE_STEPS ? Math.ceil(rung.ticks / 5) : 1;
+    const step = rung.ticks > FINE_STEPS ? Math.ceil(rung.ticks / (this.wide ? 2 : 5)) : 1;
     const bounds = this.boundsAt(Math.max(least, rung.ticks - step));
     this.rung = this.best(this.hurried(rung.draft, bounds), bounds, this.work);
     return this.rung;
@@ -129,16 +136,27 @@ export class Ladder {
     return Math.max(0, ...ticks.filter((_, y) => this.task.outputs[y].by === null));
   }
 
-  /** Improves a draft; what comes out is right on all patterns, or it is the draft that went in. */
+  /**
+   * Improves a draft, in pieces: what comes out of a piece is right on all patterns, or a pattern is learnt from it and
+   * the piece is repeated.
+   */
   private right(draft: Draft, bounds: readonly number[], work: number): { draft: Draft; size: number } {
-    for (let repair = 0; repair < MOST_REPAIRS; repair++) {
-      const improved = growAndShrink(this.task, draft, bounds, this.random, work);
+    if (this.sample === null) return growAndShrink(this.task, draft, bounds, this.random, work);
+    let best = { draft, size: draft.inverters.length };
+    let repairs = 0;
+    const pieces = this.wide ? WIDE_PIECES : PIECES;
+    for (let piece = 0; piece < pieces; ) {
+      const improved = growAndShrink(this.task, best.draft, bounds, this.random, work / pieces);
       const wrong = this.check(improved.draft);
-      if (wrong === null) return improved;
-      if (this.sample === null) break;
+      if (wrong === null) {
+        best = improved;
+        piece++;
+        continue;
+      }
       this.sample.addCounterexample(wrong);
       this.task = this.sample.task();
+      if (++repairs > MOST_REPAIRS) break;
     }
-    return { draft, size: draft.inverters.length };
+    return best;
   }
 }

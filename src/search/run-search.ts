@@ -16,10 +16,12 @@ import { countCopies } from '../network/copies.ts';
 import { networkTicks, outputTicks } from '../network/levels.ts';
 import type { Network } from '../network/network.ts';
 import type { Target } from '../target/target.ts';
+import { MAX_INPUTS } from '../truth/table.ts';
 import { asWrittenDraft, asWrittenNetwork } from './as-written.ts';
 import { type Draft, draftNetwork, firstWrongRow, networkDraft } from './draft.ts';
 import { exactNetwork, startingRows } from './exact.ts';
 import { type Fastest, fastest } from './fastest.ts';
+import { fastestWide } from './fastest-wide.ts';
 import { flattenDraft } from './flatten.ts';
 import { Ladder, type Rung } from './ladder.ts';
 import { Allowance, type Effort, LIMITS, type Limits } from './limits.ts';
@@ -78,8 +80,21 @@ const MOST_FLAT = 4;
 const STEP_WORK = 1 / 20;
 const FINAL_WORK = 1 / 2;
 
-export function runSearch(system: System, task: Task, target: Target, options: SearchOptions): Outcome {
-  return new Search(system, task, target, options).run();
+/** A pattern on which a network is wrong, or null when none is known. */
+export type Judge = (network: Network) => Pattern | null;
+
+/**
+ * Searches. For a task that is a sample of its system, `judge` is asked about every network that is to be kept: it
+ * answers with a pattern on which the network is wrong, or with null.
+ */
+export function runSearch(
+  system: System,
+  task: Task,
+  target: Target,
+  options: SearchOptions,
+  judge: Judge = () => null,
+): Outcome {
+  return new Search(system, task, target, options, judge).run();
 }
 
 /** Latest tick of each output. */
@@ -102,13 +117,17 @@ class Search {
   private readonly system: System;
   private readonly target: Target;
   private readonly random: Random;
+  private readonly judge: Judge;
   /** Conflicts that all exact questions together may still cost. */
   private readonly conflicts: Allowance;
   private ladder: Ladder | null = null;
   private top: Rung | null = null;
   private cutShort = false;
+  /** Networks of which the judge knows nothing bad. */
+  private readonly judged = new Set<string>();
 
-  constructor(system: System, task: Task, target: Target, options: SearchOptions) {
+  constructor(system: System, task: Task, target: Target, options: SearchOptions, judge: Judge) {
+    this.judge = judge;
     this.system = system;
     this.target = target;
     this.random = new Random(options.seed);
@@ -123,13 +142,16 @@ class Search {
   run(): Outcome {
     const { task, options } = this;
     const asWritten = asWrittenNetwork(task, this.written);
-    const bound = fastest(task);
+    const bound = task.exhaustive
+      ? fastest(task)
+      : fastestWide(this.system, task, this.limits.firstConflicts);
     const wish = options.ticks;
     const reachable = bound.withDeadlines !== null && (wish === null || wish >= bound.ticks);
     if (!reachable) {
       return { asWritten, fastest: bound, fastestSize: null, answer: null, stop: 'complete' };
     }
-    this.add(pruneDraft(task, this.written, new Allowance(this.limits.words / 10)));
+    if (task.exhaustive) this.add(pruneDraft(task, this.written, new Allowance(this.limits.words / 10)));
+    else this.add(this.written);
     const answer = wish === null ? this.byBudget(bound) : this.point(bound, this.bounds(wish));
     const atFastest = this.best(this.bounds(bound.ticks));
     return {
@@ -243,12 +265,9 @@ class Search {
   private climbDown(bounds: Bounds): void {
     if (this.ladder === null) {
       const { task, random } = this;
-      const sample =
-        task.rowBits > SAMPLE_BITS ? new Sample(this.system, this.target, SAMPLE_BITS, random) : null;
-      const check = (draft: Draft): Pattern | null => {
-        const row = firstWrongRow(task, draft);
-        return row < 0 ? null : Uint8Array.from({ length: task.rowBits }, (_, i) => (row >> i) & 1);
-      };
+      const sampled = !task.exhaustive || task.rowBits > SAMPLE_BITS;
+      const sample = sampled ? new Sample(this.system, this.target, sampleBits(this.system), random) : null;
+      const check = (draft: Draft): Pattern | null => this.wrongPattern(draft);
       const work = STEP_WORK * this.limits.words;
       const wish = this.options.ticks ?? Number.POSITIVE_INFINITY;
       const boundsAt = (ticks: number): Bounds =>
@@ -276,10 +295,15 @@ class Search {
     const polished = proved
       ? settleChoices(task, best.network, bounds, this.rows, new Allowance(limits.firstConflicts))
       : best.network;
+    if (!task.exhaustive) return this.pointOf(best.network, bound, false);
     const pruned = pruneDraft(task, networkDraft(task, polished), new Allowance(limits.words / 10));
     const thinned = this.add(pruned);
     const network = thinned !== null && thinned.size <= this.inverters(polished) ? thinned.network : polished;
-    const ticks = networkTicks(network, task.rules);
+    return this.pointOf(network, bound, proved);
+  }
+
+  private pointOf(network: Network, bound: Fastest, proved: boolean): Point {
+    const ticks = networkTicks(network, this.task.rules);
     return {
       network,
       inverters: this.inverters(network),
@@ -342,9 +366,23 @@ class Search {
 
   /** Adds a draft to the pool if it is right and within the limits on legs; returns what was added. */
   private add(draft: Draft): Known | null {
-    if (firstWrongRow(this.task, draft) >= 0) return null;
+    if (this.wrongPattern(draft) !== null) return null;
     const network = draftNetwork(this.task, draft);
     return this.obeys(network) ? this.keep(network) : null;
+  }
+
+  /** A pattern on which a draft is wrong: by whole tables, or by the judge. */
+  private wrongPattern(draft: Draft): Pattern | null {
+    const { task } = this;
+    const row = firstWrongRow(task, draft);
+    if (task.exhaustive)
+      return row < 0 ? null : Uint8Array.from({ length: task.rowBits }, (_, i) => (row >> i) & 1);
+    const network = draftNetwork(task, draft);
+    const key = keyOf(network);
+    if (this.judged.has(key)) return null;
+    const wrong = this.judge(network);
+    if (wrong === null) this.judged.add(key);
+    return wrong;
   }
 
   private obeys(network: Network): boolean {
@@ -381,6 +419,16 @@ function compare(a: Known, b: Known): number {
     sum(a.outputs) - sum(b.outputs) ||
     countLegs(a.network) - countLegs(b.network)
   );
+}
+
+/** Row bits of the sample: the more inputs, the more ways for an output to depend on them. */
+function sampleBits({ inputs }: System): number {
+  return inputs.length <= MAX_INPUTS ? SAMPLE_BITS : Math.min(14, 6 + Math.ceil(Math.log2(inputs.length)));
+}
+
+/** Equal for equal networks. */
+function keyOf({ legs, legStart, outputLegs, outputStart }: Network): string {
+  return [legs, legStart, outputLegs, outputStart].map((list) => list.join(' ')).join('|');
 }
 
 function sum(values: readonly number[]): number {

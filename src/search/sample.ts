@@ -15,22 +15,27 @@ import type { System } from '../equations/system.ts';
 import type { Target } from '../target/target.ts';
 import { evaluateSystem, type SystemTables } from '../truth/system-tables.ts';
 import type { Table } from '../truth/table.ts';
-import type { Random } from './random.ts';
+import { Random } from './random.ts';
 import { makeTask, type Task } from './task.ts';
 
 /** Values of all inputs, in the order of the system. */
 export type Pattern = Uint8Array;
 
+/** Tables over a small sample, for a system that is too wide for whole ones. */
+export function sampleTables(system: System, seed: number): SystemTables {
+  return new Sample(system, null, 6, new Random(seed)).tables();
+}
+
 export class Sample {
   private readonly system: System;
-  private readonly target: Target;
+  private readonly target: Target | null;
   private readonly random: Random;
   private readonly patterns: Pattern[] = [];
   private readonly known = new Set<string>();
   private readonly capacity: number;
 
   /** Draws `2^rowBits` patterns, less a part left free for counterexamples. */
-  constructor(system: System, target: Target, rowBits: number, random: Random) {
+  constructor(system: System, target: Target | null, rowBits: number, random: Random) {
     this.system = system;
     this.target = target;
     this.random = random;
@@ -55,8 +60,13 @@ export class Sample {
 
   /** The task on the rows of the sample. */
   task(): Task {
-    const { tables } = this.evaluate(this.patterns);
-    return makeTask(this.system, tables, this.target, false);
+    if (this.target === null) throw new Error('a sample without a target has no task');
+    return makeTask(this.system, this.tables(), this.target, false);
+  }
+
+  /** Values of all signals on the rows of the sample. */
+  tables(): SystemTables {
+    return this.evaluate(this.patterns);
   }
 
   private add(pattern: Pattern): void {
@@ -82,7 +92,7 @@ export class Sample {
         other[i] ^= 1;
         return other;
       });
-      const { tables } = this.evaluate([pattern, ...near]);
+      const tables = this.evaluate([pattern, ...near]);
       let total = 0;
       const changes = new Array(near.length).fill(0);
       for (const { signal } of this.system.outputs) {
@@ -109,7 +119,7 @@ export class Sample {
     }
   }
 
-  private evaluate(patterns: readonly Pattern[]): { tables: SystemTables; rowBits: number } {
+  private evaluate(patterns: readonly Pattern[]): SystemTables {
     let rowBits = 5;
     while (2 ** rowBits < patterns.length) rowBits++;
     const words = (2 ** rowBits) >> 5;
@@ -118,6 +128,6 @@ export class Sample {
       const pattern = patterns[row < patterns.length ? row : 0];
       for (let i = 0; i < columns.length; i++) if (pattern[i] === 1) columns[i][row >> 5] |= 1 << (row & 31);
     }
-    return { tables: evaluateSystem(this.system, columns, rowBits), rowBits };
+    return evaluateSystem(this.system, columns, rowBits);
   }
 }

@@ -57,7 +57,11 @@ class SpeedUp {
   /** Legs by inverter slot; null when it is gone. */
   private readonly legs: (number[] | null)[] = [];
   private readonly outputs: number[][];
-  private readonly byLegs = new Map<string, number>();
+  /** Slot of an inverter by the hash of its leg set; see `known`. */
+  private readonly byLegs = new Map<number, number>();
+  /** Wires that belong to the list last marked have this stamp. */
+  private readonly mark: number[] = [];
+  private stamp = 0;
   private tick: number[] = [];
   private latest: number[] = [];
   private uses: number[] = [];
@@ -77,9 +81,7 @@ class SpeedUp {
       this.legs.push([...legs]);
     });
     this.outputs = draft.outputs.map((legs) => [...legs]);
-    this.legs.forEach((legs, i) => {
-      if (legs !== null && !this.byLegs.has(keyOf(legs))) this.byLegs.set(keyOf(legs), i);
-    });
+    for (let i = 0; i < this.legs.length; i++) this.register(i);
   }
 
   run(most: number): Draft | null {
@@ -142,7 +144,7 @@ class SpeedUp {
     for (let i = 0; i < this.legs.length; i++) {
       const legs = this.legs[i];
       if (state[this.first + i] === 0 && legs !== null) {
-        if (this.byLegs.get(keyOf(legs)) === i) this.byLegs.delete(keyOf(legs));
+        this.forget(i);
         this.legs[i] = null;
       }
     }
@@ -230,12 +232,14 @@ class SpeedUp {
     const rest = (this.legs[v - this.first] as number[]).filter((leg) => leg !== u);
     const others = (this.legs[u - this.first] as number[]).filter((leg) => !late.includes(leg));
     let cost = -1; // v itself
-    const needed = [...late.map((w) => [...rest, ...(this.legs[w - this.first] as number[])])];
     if (others.length > 0) {
-      if (!this.byLegs.has(keyOf(others))) cost++;
+      if (this.known(others) < 0) cost++;
       cost++;
     }
-    for (const legs of needed) if (!this.byLegs.has(keyOf(legs))) cost++;
+    this.stamp++;
+    for (const leg of rest) this.mark[leg] = this.stamp;
+    const hash = hashOf(rest);
+    for (const w of late) if (!this.knownUnion(rest, hash, this.legs[w - this.first] as number[])) cost++;
     if (this.uses[u] === 1) {
       cost--;
       for (const w of late) if (this.uses[w] === 1) cost--;
@@ -259,12 +263,44 @@ class SpeedUp {
     const clean = [...new Set(legs)].filter((leg) => leg !== ZERO).sort((a, b) => a - b);
     if (clean.includes(ONE)) return ZERO;
     if (clean.length === 0) return ONE;
-    const key = keyOf(clean);
-    const known = this.byLegs.get(key);
-    if (known !== undefined) return this.first + known;
-    this.byLegs.set(key, this.legs.length);
+    const known = this.known(clean);
+    if (known >= 0) return this.first + known;
     this.legs.push(clean);
+    this.register(this.legs.length - 1);
     return this.first + this.legs.length - 1;
+  }
+
+  /** Slot of the inverter with just these legs, in any order but each once; -1 when there is none. */
+  private known(legs: readonly number[]): number {
+    const slot = this.byLegs.get(hashOf(legs));
+    if (slot === undefined) return -1;
+    const own = this.legs[slot] as readonly number[];
+    return own.length === legs.length && legs.every((leg) => own.includes(leg)) ? slot : -1;
+  }
+
+  private register(slot: number): void {
+    const hash = hashOf(this.legs[slot] as readonly number[]);
+    if (!this.byLegs.has(hash)) this.byLegs.set(hash, slot);
+  }
+
+  private forget(slot: number): void {
+    const hash = hashOf(this.legs[slot] as readonly number[]);
+    if (this.byLegs.get(hash) === slot) this.byLegs.delete(hash);
+  }
+
+  /** Is there an inverter with just the legs of both lists? `rest` is marked, and `hash` is its hash. */
+  private knownUnion(rest: readonly number[], hash: number, legs: readonly number[]): boolean {
+    let sum = hash;
+    let size = rest.length;
+    for (const leg of legs) {
+      if (this.mark[leg] === this.stamp) continue;
+      sum = (sum + hashOfLeg(leg)) | 0;
+      size++;
+    }
+    const slot = this.byLegs.get(sum);
+    if (slot === undefined) return false;
+    const own = this.legs[slot] as readonly number[];
+    return own.length === size && own.every((leg) => this.mark[leg] === this.stamp || legs.includes(leg));
   }
 
   /** Every user of `wire` takes the legs of a join instead. */
@@ -272,11 +308,10 @@ class SpeedUp {
     for (let i = 0; i < this.legs.length; i++) {
       const legs = this.legs[i];
       if (legs === null || !legs.includes(wire)) continue;
-      if (this.byLegs.get(keyOf(legs)) === i) this.byLegs.delete(keyOf(legs));
+      this.forget(i);
       const swapped = [...new Set([...legs.filter((leg) => leg !== wire), ...join])];
-      const clean = this.absorb(swapped).sort((a, b) => a - b);
-      this.legs[i] = clean;
-      if (!this.byLegs.has(keyOf(clean))) this.byLegs.set(keyOf(clean), i);
+      this.legs[i] = this.absorb(swapped).sort((a, b) => a - b);
+      this.register(i);
     }
     for (let y = 0; y < this.outputs.length; y++) {
       if (!this.outputs[y].includes(wire)) continue;
@@ -319,6 +354,14 @@ class SpeedUp {
   }
 }
 
-function keyOf(legs: readonly number[]): string {
-  return [...legs].sort((a, b) => a - b).join(' ');
+/** The same for the same legs in any order. */
+function hashOf(legs: readonly number[]): number {
+  let sum = 0;
+  for (const leg of legs) sum = (sum + hashOfLeg(leg)) | 0;
+  return sum;
+}
+
+function hashOfLeg(leg: number): number {
+  const mixed = Math.imul(leg ^ (leg >>> 7), 0x9e3779b1);
+  return Math.imul(mixed ^ (mixed >>> 15), 0x85ebca77);
 }

@@ -257,13 +257,6 @@ describe('what is said not to be there is not there', () => {
   };
   /** The words of a sentence, and what is true as long as it is. */
   const ROWS: readonly (readonly [string, () => boolean])[] = [
-    [
-      'Above 20 inputs nothing is searched',
-      () => {
-        const names = Array.from({ length: 21 }, (_, i) => `a${i}`);
-        return said(`x = ${names.join(' + ')}`).includes('too-many-inputs');
-      },
-    ],
     ['The whole trade between ticks and parts', () => !hasOption('frontier')],
     ['Memory', () => said('x = a x').includes('circular')],
   ];

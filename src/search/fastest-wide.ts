@@ -1,0 +1,133 @@
+// The fewest ticks that are possible, for systems whose tables are too long: the cube test of fastest.ts put to the
+// solver.
+//
+// Idea. An output can be 1 at a pattern m by an inverter iff no pattern where it must be 0 agrees with m on all literals
+// that can arrive. Two copies of the system, m in one and the other pattern in the other: output 1 here, 0 there, and for
+// every input a clause for each of its literals that can arrive, "if it holds here, it holds there", switched on by an
+// assumption. Unsatisfiable means that the tick is enough. An input wire that has arrived may be joined directly if it is
+// never 1 where the output is 0, which is one more question to the second copy; m is then one where such wires are 0.
+// One solver serves all outputs and ticks, so that what it learns stays.
+//
+// Exact for joins of 0 ticks without leg limits and without rails left to the search; a rail left open counts as both
+// rails present, which makes the figure a lower bound. A question that runs into the limit counts as "enough", likewise.
+
+import type { System } from '../equations/system.ts';
+import { Solver } from '../solver/solver.ts';
+import type { Fastest } from './fastest.ts';
+import { addSystem } from './system-clauses.ts';
+import type { Task } from './task.ts';
+
+/** Fewest ticks; `conflicts` is the limit of each question. The task may be a sample: its tables are not looked at. */
+export function fastestWide(system: System, task: Task, conflicts: number): Fastest {
+  return new WideQuestions(system, task, conflicts).answer();
+}
+
+class WideQuestions {
+  private readonly system: System;
+  private readonly task: Task;
+  private readonly limit: number;
+  private readonly solver = new Solver();
+  private readonly here: readonly number[];
+  private readonly there: readonly number[];
+  /** By input: switches "1 here means 1 there" and "0 here means 0 there" on. */
+  private readonly holdsOne: number[] = [];
+  private readonly holdsZero: number[] = [];
+  private complete = true;
+
+  constructor(system: System, task: Task, limit: number) {
+    this.system = system;
+    this.task = task;
+    this.limit = limit;
+    this.here = addSystem(this.solver, system).signals;
+    this.there = addSystem(this.solver, system).signals;
+    for (const { signal } of system.inputs) {
+      const one = this.solver.newVariable();
+      const zero = this.solver.newVariable();
+      this.solver.addClause([-one, -this.here[signal], this.there[signal]]);
+      this.solver.addClause([-zero, this.here[signal], -this.there[signal]]);
+      this.holdsOne.push(one);
+      this.holdsZero.push(zero);
+    }
+  }
+
+  answer(): Fastest {
+    const { task } = this;
+    const { rules } = task;
+    const each = task.outputs.map((_, y) => this.earliest(y));
+    const open = each.filter((_, y) => task.outputs[y].by === null);
+    const met = each.every((tick, y) => tick <= (task.outputs[y].by ?? Number.POSITIVE_INFINITY));
+    const exact =
+      this.complete &&
+      rules.joinTicks === 0 &&
+      rules.inverterLegs === Number.POSITIVE_INFINITY &&
+      (rules.outputLegs === Number.POSITIVE_INFINITY || rules.outputLegs === 1) &&
+      task.wires.every((wire) => wire.rival < 0);
+    return {
+      ticks: Math.max(0, ...each),
+      withDeadlines: met ? Math.max(0, ...open) : null,
+      each,
+      exact,
+    };
+  }
+
+  private earliest(y: number): number {
+    const { task } = this;
+    const last = Math.max(0, ...task.wires.map((wire) => wire.tick)) + 3 * task.rules.inverterTicks;
+    for (let tick = 0; tick < last; tick++) if (this.enough(y, tick)) return tick;
+    return last;
+  }
+
+  private enough(y: number, tick: number): boolean {
+    const { rail, signal } = this.task.outputs[y];
+    const rails = rail === 'either' ? [1, -1] : [(rail === 'low') !== this.task.mirrored ? -1 : 1];
+    return rails.some((sign) => {
+      if (this.task.rules.outputLegs !== 1) return this.asJoin(signal, sign, tick);
+      return this.asWire(signal, sign, tick);
+    });
+  }
+
+  private asWire(signal: number, sign: number, tick: number): boolean {
+    const on = sign * this.there[signal];
+    if (this.no([on]) || this.no([-on])) return true;
+    const direct = this.task.wires.some((wire) => {
+      if (wire.tick > tick) return false;
+      const level = this.levelOf(wire.input, wire.straight, this.there);
+      return this.no([level, -on]) && this.no([-level, on]);
+    });
+    return direct || this.asJoin(signal, -sign, tick - this.task.rules.inverterTicks);
+  }
+
+  private asJoin(signal: number, sign: number, by: number): boolean {
+    const { task } = this;
+    const on = sign * this.here[signal];
+    const off = -sign * this.there[signal];
+    if (by >= 0 && (this.no([on]) || this.no([off]))) return true;
+    if (by < 0) return false;
+    const assumptions = [on, off];
+    task.wires.forEach((wire) => {
+      if (wire.tick <= by) {
+        const level = this.levelOf(wire.input, wire.straight, this.there);
+        if (this.no([level, off])) assumptions.push(-this.levelOf(wire.input, wire.straight, this.here));
+      }
+      if (wire.tick + task.rules.inverterTicks <= by) {
+        assumptions.push(wire.straight ? this.holdsZero[wire.input] : this.holdsOne[wire.input]);
+      }
+      if (wire.tick + 2 * task.rules.inverterTicks <= by) {
+        assumptions.push(wire.straight ? this.holdsOne[wire.input] : this.holdsZero[wire.input]);
+      }
+    });
+    return this.no(assumptions);
+  }
+
+  private levelOf(input: number, straight: boolean, copy: readonly number[]): number {
+    const literal = copy[this.system.inputs[input].signal];
+    return straight ? literal : -literal;
+  }
+
+  /** Can these not all hold? Undecided counts as "they cannot", and makes the figure a bound. */
+  private no(assumptions: readonly number[]): boolean {
+    const answer = this.solver.solve(assumptions, this.limit);
+    if (answer === 'undecided') this.complete = false;
+    return answer !== 'satisfiable';
+  }
+}
