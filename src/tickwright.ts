@@ -8,6 +8,7 @@ import { countCopies } from './network/copies.ts';
 import { networkTicks } from './network/levels.ts';
 import type { Network } from './network/network.ts';
 import { prove } from './proof/prove.ts';
+import { PROOF_LIMITS } from './proof/verdict.ts';
 import { emptyResult, pointOf } from './report/assemble.ts';
 import { noticeOf } from './report/notices.ts';
 import type { Result } from './report/result.ts';
@@ -86,7 +87,7 @@ export function optimize(
   const { target } = options;
   const task = makeTask(system, tables, target, !wide);
   const judge = (network: Network): Uint8Array | null => {
-    const { counterexample } = prove(system, network, target.join.logic);
+    const { counterexample } = prove(system, network, target.join.logic, { ...PROOF_LIMITS, replay: false });
     if (counterexample === undefined) return null;
     return Uint8Array.from(system.inputs, ({ signal }) => counterexample[system.signals[signal]]);
   };

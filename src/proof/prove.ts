@@ -46,7 +46,13 @@ export function prove(
     if (difference === null) return { verdict: 'equal', method, patterns };
     return { verdict: 'different', method, patterns, ...shown(system, network, difference) };
   }
-  const { answer, difference, reason } = compareBySolver(system, network, logic, limits.conflicts);
+  const { answer, difference, reason } = compareBySolver(
+    system,
+    network,
+    logic,
+    limits.conflicts,
+    limits.replay,
+  );
   return {
     verdict: answer,
     method,

@@ -6,6 +6,8 @@ export interface ProofLimits {
   readonly patternInputs: number;
   /** Conflicts that the solver may spend on all questions together. */
   readonly conflicts: number;
+  /** False: a refutation is believed without being replayed. For those who look for a difference, not for a proof. */
+  readonly replay?: boolean;
 }
 
 export const PROOF_LIMITS: ProofLimits = { patternInputs: 20, conflicts: 400_000 };

@@ -21,7 +21,7 @@ import type { Task } from './task.ts';
 import { twoOperandGate } from './two-operand-gate.ts';
 
 /** A logical value on one rail or both: each rail is a join of legs, or null where nothing carries it yet. */
-interface Value {
+export interface Value {
   high: readonly number[] | null;
   low: readonly number[] | null;
 }
@@ -62,13 +62,16 @@ export function asWrittenNetwork(task: Task, draft: Draft): Network {
   );
 }
 
-class Writer {
+/** Lays definitions one after another; those with a preset are taken from it instead. */
+export class Writer {
   private readonly system: System;
   private readonly task: Task;
   private readonly inverters: number[][] = [];
   private readonly values: Value[];
+  private readonly presets: ReadonlyMap<number, () => Value>;
 
-  constructor(system: System, task: Task) {
+  constructor(system: System, task: Task, presets: ReadonlyMap<number, () => Value> = new Map()) {
+    this.presets = presets;
     this.system = system;
     this.task = task;
     this.values = system.signals.map(() => ({ high: null, low: null }));
@@ -80,7 +83,9 @@ class Writer {
 
   draft(): Draft {
     const { system, task } = this;
-    for (const { signal, expression } of system.definitions) this.values[signal] = this.value(expression);
+    for (const { signal, expression } of system.definitions) {
+      this.values[signal] = this.presets.get(signal)?.() ?? this.value(expression);
+    }
     const low: boolean[] = [];
     const outputs = task.outputs.map(({ signal, rail }) => {
       const value = this.values[signal];
@@ -96,7 +101,12 @@ class Writer {
     };
   }
 
-  private value(e: Expression): Value {
+  /** What has been laid for a signal so far. */
+  valueOf(signal: number): Value {
+    return this.values[signal];
+  }
+
+  value(e: Expression): Value {
     switch (e.kind) {
       case 'constant':
         return this.constant(e.value);
@@ -223,7 +233,7 @@ class Writer {
     return this.inverter(this.fit(operands, this.task.rules.inverterLegs));
   }
 
-  private inverter(legs: readonly number[]): number {
+  inverter(legs: readonly number[]): number {
     this.inverters.push([...new Set(this.fit([legs], this.task.rules.inverterLegs))]);
     return FIRST_INPUT + this.task.wires.length + this.inverters.length - 1;
   }

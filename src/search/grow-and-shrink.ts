@@ -8,6 +8,10 @@
 //
 // Correctness. Every single change is right for the network as it stands (see workbench.ts), so every state is.
 //
+// Control. Where the rows are a sample, a second, much larger one may stand by: the moves are found on the small one,
+// which is quick, and each that succeeds is made on the large one too and taken back if an output goes wrong there. The
+// rows where that happened are handed back, so that the small sample can learn them.
+//
 // Cost. Counted in words of tables read; one shrink pass is about (inverters) x (users) x (cone) x (words).
 //
 // Lost. Plain annealing over single leg changes stalls far above; accepting only what is better stalls a little later.
@@ -22,6 +26,10 @@ export interface Improvement {
   readonly draft: Draft;
   readonly size: number;
   readonly rounds: number;
+  /** Words spent. */
+  readonly work: number;
+  /** Rows of the control on which a move turned out wrong. */
+  readonly learned: readonly number[];
 }
 
 /** Improves a draft under tick bounds until `work` words have been spent; never returns a larger one. */
@@ -31,10 +39,9 @@ export function growAndShrink(
   bounds: readonly number[],
   random: Random,
   work: number,
-  stopAt = 0,
+  control: Task | null = null,
 ): Improvement {
-  const search = new GrowAndShrink(task, draft, bounds, random);
-  return search.run(work, stopAt);
+  return new GrowAndShrink(task, draft, bounds, random, control).run(work);
 }
 
 /** Most growing moves between two shrinkings. */
@@ -53,13 +60,18 @@ class GrowAndShrink {
   /** Inverter slots whose legs or users have changed since the last round began. */
   private readonly touched = new Set<number>();
 
-  constructor(task: Task, draft: Draft, bounds: readonly number[], random: Random) {
+  /** The same network on the rows of the control. */
+  private readonly shadow: Workbench | null;
+  private readonly learned: number[] = [];
+
+  constructor(task: Task, draft: Draft, bounds: readonly number[], random: Random, control: Task | null) {
     this.bench = new Workbench(task, draft, bounds);
+    this.shadow = control === null ? null : new Workbench(control, draft, bounds);
     this.random = random;
     this.recovery = new Recovery(this.bench, random);
   }
 
-  run(work: number, stopAt: number): Improvement {
+  run(work: number): Improvement {
     const { bench, random } = this;
     this.shrink(work);
     let best = bench.save();
@@ -67,7 +79,7 @@ class GrowAndShrink {
     let current: BenchState = best;
     let currentSize = bestSize;
     let rounds = 0;
-    while (bench.work < work && bestSize > stopAt) {
+    while (bench.work < work) {
       rounds++;
       const moves = 1 + random.below(MOVES);
       this.touched.clear();
@@ -81,10 +93,13 @@ class GrowAndShrink {
           best = current;
           bestSize = bench.size;
         }
-      } else bench.load(current);
+      } else {
+        bench.load(current);
+        this.shadow?.load(current);
+      }
     }
     bench.load(best);
-    return { draft: bench.toDraft(), size: bestSize, rounds };
+    return { draft: bench.toDraft(), size: bestSize, rounds, work: bench.work, learned: this.learned };
   }
 
   /** Lets go of what can go: of everything, or of what was touched and a random part of the rest. */
@@ -121,6 +136,7 @@ class GrowAndShrink {
       }
       this.apply(user, legs);
     }
+    if (!this.controlled()) return false;
     this.clear();
     return true;
   }
@@ -141,14 +157,16 @@ class GrowAndShrink {
       const fresh = recovery.newLeg(user, leg);
       if (fresh !== null) {
         const slot = bench.freeSlot();
-        bench.setLegs(slot, fresh);
+        this.shadow?.freeSlot();
+        this.setLegs(slot, fresh);
         const wire = bench.first + slot;
         // The new inverter first, the old leg goes; what became needless goes too.
         const rest = recovery.legsOf(user).filter((other) => other !== leg);
         this.apply(user, [...rest, wire]);
-        if (bench.uses[wire].length === 0) bench.setLegs(slot, []);
+        if (bench.uses[wire].length === 0) this.setLegs(slot, []);
       }
     }
+    this.controlled();
     this.clear();
   }
 
@@ -168,9 +186,28 @@ class GrowAndShrink {
     if (user >= 0) this.touched.add(user);
     for (const leg of before) this.touched.add(leg - bench.first);
     for (const leg of legs) this.touched.add(leg - bench.first);
-    if (user >= 0) bench.setLegs(user, legs);
-    else bench.setOutput(-1 - user, legs);
+    this.setLegs(user, legs);
     bench.relax();
+  }
+
+  /** Is the move right on the control? If not it is taken back. */
+  private controlled(): boolean {
+    const { bench, shadow } = this;
+    if (shadow === null || this.journal.length === 0) return true;
+    const row = shadow.wrongRow();
+    bench.work += shadow.work;
+    shadow.work = 0;
+    if (row < 0) return true;
+    this.learned.push(row);
+    this.undo();
+    return false;
+  }
+
+  private setLegs(user: User, legs: readonly number[]): void {
+    for (const bench of [this.bench, this.shadow]) {
+      if (user >= 0) bench?.setLegs(user, legs);
+      else bench?.setOutput(-1 - user, legs);
+    }
   }
 
   private undo(): void {
@@ -178,9 +215,9 @@ class GrowAndShrink {
     if (this.journal.length === 0) return;
     for (let n = this.journal.length - 1; n >= 0; n--) {
       const { user, legs } = this.journal[n];
-      if (user >= 0) bench.setLegs(user, legs);
-      else bench.setOutput(-1 - user, legs);
+      this.setLegs(user, legs);
     }
+    this.journal = [];
     bench.relax();
   }
 
@@ -191,6 +228,7 @@ class GrowAndShrink {
     for (let i = 0; i < bench.legs.length; i++) {
       if (bench.legs[i].length > 0 && bench.uses[bench.first + i].length === 0) {
         bench.sweep(i);
+        this.shadow?.sweep(i);
         changed = true;
       }
     }

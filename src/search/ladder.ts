@@ -27,6 +27,13 @@ export interface Rung {
   readonly ticks: number;
 }
 
+/** A draft with its inverters and the ticks of its outputs. */
+export interface Shape {
+  readonly draft: Draft;
+  readonly size: number;
+  readonly ticks: readonly number[];
+}
+
 /** Latest tick of each output when the network may take `ticks`. */
 export type BoundsAt = (ticks: number) => readonly number[];
 
@@ -35,17 +42,24 @@ export type Check = (draft: Draft) => Pattern | null;
 
 /** Below this many ticks every single one is a step. */
 const FINE_STEPS = 20;
-/** Work on a sample is checked so many times: often where what is wrong is hard to undo, else seldom. */
+const WIDE_FINE_STEPS = 10;
+/** A draft may come down to its size divided by this. */
+const HOPE = 1.6;
+/** Work on a sample is checked so many times, more often after a check has failed. */
 const PIECES = 3;
-const WIDE_PIECES = 8;
-/** Most repetitions after counterexamples in one go. */
-const MOST_REPAIRS = 60;
+const MOST_PIECES = 48;
+/** What a check of a network costs, in words, by the square of its size. */
+const CHECK_WORK = 40;
 const ORDERS: readonly PlaceOrder[] = ['from-inputs', 'from-outputs', 'any'];
+const WIDE_ORDERS: readonly PlaceOrder[] = ['from-inputs'];
 
 export class Ladder {
   /** The task that is worked on: the whole one, or a sample of it. */
   private task: Task;
   private readonly sample: Sample | null;
+  /** A larger sample that every move is checked on. */
+  private readonly control: Sample | null;
+  private controlTask: Task | null = null;
   /** The whole tables are not at hand. */
   private readonly wide: boolean;
   private readonly check: Check;
@@ -53,11 +67,15 @@ export class Ladder {
   private readonly random: Random;
   /** Words that one step may cost. */
   private readonly work: number;
+  /** Right drafts from elsewhere that may be taken for a rung whose bounds they meet. */
+  private readonly shapes: readonly Shape[];
   private rung: Rung | null = null;
 
   constructor(
     task: Task,
     sample: Sample | null,
+    control: Sample | null,
+    shapes: readonly Shape[],
     boundsAt: BoundsAt,
     check: Check,
     random: Random,
@@ -66,6 +84,9 @@ export class Ladder {
     this.task = sample === null ? task : sample.task();
     this.wide = !task.exhaustive;
     this.sample = sample;
+    this.control = control;
+    this.controlTask = control?.task() ?? null;
+    this.shapes = shapes;
     this.boundsAt = boundsAt;
     this.check = check;
     this.random = random;
@@ -79,13 +100,26 @@ export class Ladder {
     return this.rung;
   }
 
-  /** The next rung: fewer ticks than the last, but no fewer than `least`. Null at the bottom. */
-  descend(least: number): Rung | null {
+  /**
+   * The next rung: fewer ticks than the last, but no fewer than `least`. Null at the bottom, and where nothing is found
+   * that may come down to `most` inverters.
+   */
+  descend(least: number, most = Number.POSITIVE_INFINITY): Rung | null {
     const { rung } = this;
     if (rung === null || rung.ticks <= least) return null;
-    const step = rung.ticks > FINE_STEPS ? Math.ceil(rung.ticks / (this.wide ? 2 : 5)) : 1;
+    const fine = rung.ticks <= (this.wide ? WIDE_FINE_STEPS : FINE_STEPS);
+    const step = fine ? 1 : Math.ceil(rung.ticks / (this.wide ? 2 : 5));
     const bounds = this.boundsAt(Math.max(least, rung.ticks - step));
-    this.rung = this.best(this.hurried(rung.draft, bounds), bounds, this.work);
+    this.rung = this.best(this.hurried(rung.draft, bounds, HOPE * most), bounds, this.work);
+    return this.rung;
+  }
+
+  /** Straight to a rung of at most so many ticks where a shape from elsewhere allows it; else null. */
+  jump(ticks: number): Rung | null {
+    const bounds = this.boundsAt(ticks);
+    const shape = this.smallestShape(bounds);
+    if (shape === null) return null;
+    this.rung = this.best(this.hurried(shape.draft, bounds), bounds, this.work);
     return this.rung;
   }
 
@@ -97,21 +131,31 @@ export class Ladder {
   }
 
   /** Drafts that meet the bounds, by the speed-up rule in several orders. */
-  private hurried(draft: Draft, bounds: readonly number[]): Draft[] {
+  private hurried(draft: Draft, bounds: readonly number[], limit = Number.POSITIVE_INFINITY): Draft[] {
     const { task } = this;
     const network = draftNetwork(task, draft);
     if (outputTicks(network, task.rules).every((tick, y) => tick <= bounds[y])) return [draft];
-    const most = 3 * network.size + 60;
-    const found: Draft[] = [];
+    const shape = this.smallestShape(bounds);
+    const found: Draft[] = shape === null || shape.size > limit ? [] : [shape.draft];
+    const most = Math.min(limit, shape === null ? 3 * network.size + 60 : Math.ceil(1.1 * shape.size));
     const seen = new Set<string>();
-    for (const order of ORDERS) {
-      const faster = speedUp(task, draft, bounds, order, this.random, most);
+    for (const order of this.wide ? WIDE_ORDERS : ORDERS) {
+      const faster = speedUp(task, draft, bounds, order, this.random, most, this.work / ORDERS.length);
       if (faster === null) continue;
       const key = JSON.stringify([faster.inverters, faster.outputs]);
       if (!seen.has(key)) found.push(faster);
       seen.add(key);
     }
     return found;
+  }
+
+  private smallestShape(bounds: readonly number[]): Shape | null {
+    let best: Shape | null = null;
+    for (const shape of this.shapes) {
+      if (shape.ticks.some((tick, y) => tick > bounds[y])) continue;
+      if (best === null || shape.size < best.size) best = shape;
+    }
+    return best;
   }
 
   /** The best network around some drafts; half the work goes to all of them, half to the best. */
@@ -141,21 +185,30 @@ export class Ladder {
    * the piece is repeated.
    */
   private right(draft: Draft, bounds: readonly number[], work: number): { draft: Draft; size: number } {
-    if (this.sample === null) return growAndShrink(this.task, draft, bounds, this.random, work);
+    const { sample, control } = this;
+    if (sample === null) return growAndShrink(this.task, draft, bounds, this.random, work);
     let best = { draft, size: draft.inverters.length };
-    let repairs = 0;
-    const pieces = this.wide ? WIDE_PIECES : PIECES;
-    for (let piece = 0; piece < pieces; ) {
-      const improved = growAndShrink(this.task, best.draft, bounds, this.random, work / pieces);
+    let left = work;
+    let piece = work / PIECES;
+    while (left > 0) {
+      const allowed = Math.min(piece, left);
+      const improved = growAndShrink(this.task, best.draft, bounds, this.random, allowed, this.controlTask);
+      left -= Math.max(improved.work, work / MOST_PIECES);
+      if (this.wide) left -= CHECK_WORK * improved.size * improved.size;
       const wrong = this.check(improved.draft);
       if (wrong === null) {
         best = improved;
-        piece++;
+        piece *= 2;
+        if (control === null || improved.learned.length === 0) continue;
+        for (const row of improved.learned) sample.addCounterexample(control.pattern(row));
+        this.task = sample.task();
         continue;
       }
-      this.sample.addCounterexample(wrong);
-      this.task = this.sample.task();
-      if (++repairs > MOST_REPAIRS) break;
+      piece = Math.max(piece / 2, work / MOST_PIECES);
+      sample.addCounterexample(wrong);
+      this.task = sample.task();
+      control?.addCounterexample(wrong);
+      this.controlTask = control?.task() ?? null;
     }
     return best;
   }

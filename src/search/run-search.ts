@@ -16,6 +16,7 @@ import { countCopies } from '../network/copies.ts';
 import { networkTicks, outputTicks } from '../network/levels.ts';
 import type { Network } from '../network/network.ts';
 import type { Target } from '../target/target.ts';
+import { systemTables } from '../truth/system-tables.ts';
 import { MAX_INPUTS } from '../truth/table.ts';
 import { asWrittenDraft, asWrittenNetwork } from './as-written.ts';
 import { type Draft, draftNetwork, firstWrongRow, networkDraft } from './draft.ts';
@@ -25,6 +26,7 @@ import { fastestWide } from './fastest-wide.ts';
 import { flattenDraft } from './flatten.ts';
 import { Ladder, type Rung } from './ladder.ts';
 import { Allowance, type Effort, LIMITS, type Limits } from './limits.ts';
+import { lookAheadDrafts } from './look-ahead.ts';
 import { settleChoices } from './polish.ts';
 import { pruneDraft } from './prune.ts';
 import { Random } from './random.ts';
@@ -72,6 +74,8 @@ const MOST_EXACT = 14;
 const SMALL_BITS = 5;
 /** Above this many row bits the ladder works on a sample. */
 const SAMPLE_BITS = 10;
+/** Systems whose whole tables are not at hand have a control sample of so many row bits. */
+const CONTROL_BITS = 15;
 /** There the exact search gets so much less: each of its conflicts costs more, and it hardly ever ends. */
 const WIDE_SHARE = 20;
 /** A two-level cover is given up when it grows beyond so many times the network as written. */
@@ -191,7 +195,7 @@ class Search {
     let smallest = rung.size;
     if (atFastest !== null && atFastest.inverters <= BUDGET * smallest) return atFastest;
     for (;;) {
-      const next = ladder.descend(least);
+      const next = ladder.descend(least, BUDGET * smallest);
       if (next === null) break;
       smallest = Math.min(smallest, next.size);
       this.add(next.draft);
@@ -272,8 +276,13 @@ class Search {
       const wish = this.options.ticks ?? Number.POSITIVE_INFINITY;
       const boundsAt = (ticks: number): Bounds =>
         task.outputs.map(({ by }) => (by === null ? ticks : Math.min(by, wish)));
-      this.ladder = new Ladder(task, sample, boundsAt, check, random, work);
-      this.top = this.ladder.start(networkDraft(task, draftNetwork(task, this.written)));
+      const control = task.exhaustive ? null : new Sample(this.system, this.target, CONTROL_BITS, random);
+      const tables = sample === null ? systemTables(this.system) : sample.tables();
+      const shapes = lookAheadDrafts(this.system, tables, task, this.target);
+      this.ladder = new Ladder(task, sample, control, shapes, boundsAt, check, random, work);
+      // With many inputs every rung is dear: a wish for ticks is met at once if there is a way.
+      if (!task.exhaustive && this.options.ticks !== null) this.top = this.ladder.jump(wish);
+      this.top ??= this.ladder.start(networkDraft(task, draftNetwork(task, this.written)));
       if (this.top !== null) this.add(this.top.draft);
     }
     if (this.options.ticks === null) return;

@@ -5,9 +5,10 @@
 // patterns, and each pattern on which one is wrong joins the sample together with its neighbours. So the sample need
 // not be perfect, but a good one saves such rounds.
 //
-// What is drawn: patterns at random, and pairs of neighbours that differ in one input and, climbing from random
-// patterns, change as many outputs as possible: they lie on long chains of dependence that random patterns hardly ever
-// excite (a carry through all bits needs every bit to pass it on).
+// What is drawn: patterns at random; and summits, reached from random patterns by flipping inputs so that flips change
+// as many outputs as possible, with their surroundings. Summits lie on long chains of dependence that random patterns
+// hardly ever excite (a carry through all bits needs every bit to pass it on), and a pattern that differs from one in a
+// few short windows of inputs breaks such a chain in a few places, which shows whether these places are heeded.
 //
 // Patterns that a `never` forbids are drawn like others; they do not count because the tables say so.
 
@@ -16,7 +17,15 @@ import type { Target } from '../target/target.ts';
 import { evaluateSystem, type SystemTables } from '../truth/system-tables.ts';
 import type { Table } from '../truth/table.ts';
 import { Random } from './random.ts';
+import { mentioned } from './substitute.ts';
 import { makeTask, type Task } from './task.ts';
+
+const MOST_CLIMBS = 24;
+/** Of the patterns on the way up one in so many is kept. */
+const KEPT_STEP = 4;
+/** Patterns around a summit differ from it in so many windows of neighbouring inputs, most of them so long. */
+const MOST_WINDOWS = 5;
+const MOST_WINDOW = 6;
 
 /** Values of all inputs, in the order of the system. */
 export type Pattern = Uint8Array;
@@ -43,19 +52,40 @@ export class Sample {
     const inputs = system.inputs.length;
     for (const value of [0, 1]) this.add(new Uint8Array(inputs).fill(value));
     const drawn = this.capacity - (this.capacity >> 3);
-    while (this.patterns.length < drawn / 2) this.add(this.anyPattern());
-    for (let tries = 0; this.patterns.length < drawn && tries < drawn; tries++) this.climb();
+    const anywhere = Math.min(drawn / 4, 2 ** Math.min(inputs, 30));
+    for (let tries = 0; this.patterns.length < anywhere && tries < 2 * anywhere; tries++)
+      this.add(this.anyPattern());
+    const peaks: Pattern[] = [];
+    for (let n = 0; n < MOST_CLIMBS && this.patterns.length < drawn / 2; n++) peaks.push(this.climb());
+    for (const peak of peaks) {
+      for (let i = 0; i < inputs && this.patterns.length < drawn / 2 + drawn / 8; i++)
+        this.add(flipped(peak, [i]));
+    }
+    const neighbours = inputOrder(system);
+    for (let tries = 0; this.patterns.length < drawn && tries < 2 * drawn; tries++) {
+      const pattern = peaks[this.random.below(peaks.length)].slice();
+      for (let windows = 1 + this.random.below(MOST_WINDOWS); windows > 0; windows--) {
+        const length = 1 + this.random.below(this.random.oneIn(8) ? inputs : MOST_WINDOW);
+        const from = this.random.below(inputs);
+        for (let n = from; n < Math.min(inputs, from + length); n++)
+          pattern[neighbours[n]] = this.random.next() & 1;
+      }
+      this.add(pattern);
+    }
   }
 
   /** Adds a pattern on which a network was wrong, and some of its neighbours; the sample grows when it must. */
   addCounterexample(pattern: Pattern): void {
     this.add(pattern);
     for (let n = 0; n < 8; n++) {
-      const near = pattern.slice();
-      const flips = 1 + this.random.below(2);
-      for (let f = 0; f < flips; f++) near[this.random.below(near.length)] ^= 1;
-      this.add(near);
+      const flips = Array.from({ length: 1 + this.random.below(2) }, () => this.random.below(pattern.length));
+      this.add(flipped(pattern, flips));
     }
+  }
+
+  /** The pattern of a row; rows beyond the last repeat the first. */
+  pattern(row: number): Pattern {
+    return this.patterns[row < this.patterns.length ? row : 0];
   }
 
   /** The task on the rows of the sample. */
@@ -82,16 +112,15 @@ export class Sample {
     return pattern;
   }
 
-  /** One climb: of all neighbours of a pattern go to the one whose flips change most outputs, and keep the way. */
-  private climb(): void {
+  /**
+   * One climb: of all neighbours of a pattern go to the one whose flips change most outputs, until none changes more.
+   * Keeps some patterns of the way, and returns the last.
+   */
+  private climb(): Pattern {
     let pattern = this.anyPattern();
     let best = -1;
     for (let step = 0; step < 2 * pattern.length; step++) {
-      const near = Array.from({ length: pattern.length }, (_, i) => {
-        const other = pattern.slice();
-        other[i] ^= 1;
-        return other;
-      });
+      const near = Array.from({ length: pattern.length }, (_, i) => flipped(pattern, [i]));
       const tables = this.evaluate([pattern, ...near]);
       let total = 0;
       const changes = new Array(near.length).fill(0);
@@ -106,17 +135,16 @@ export class Sample {
           }
         }
       }
-      if (total <= best) return;
+      if (total <= best) break;
       best = total;
-      this.add(pattern);
+      if (step % KEPT_STEP === 0) this.add(pattern);
       // Walk on over the neighbour that changes most; a random one when there is nothing to choose by.
       const most = Math.max(...changes);
       const choices = changes.flatMap((count, n) => (count === most ? [n] : []));
-      const chosen = choices[this.random.below(choices.length)];
-      this.add(near[chosen]);
-      pattern = near[chosen];
-      if (this.patterns.length >= this.capacity) return;
+      pattern = near[choices[this.random.below(choices.length)]];
     }
+    this.add(pattern);
+    return pattern;
   }
 
   private evaluate(patterns: readonly Pattern[]): SystemTables {
@@ -130,4 +158,24 @@ export class Sample {
     }
     return evaluateSystem(this.system, columns, rowBits);
   }
+}
+
+function flipped(pattern: Pattern, inputs: readonly number[]): Pattern {
+  const other = pattern.slice();
+  for (const i of inputs) other[i] ^= 1;
+  return other;
+}
+
+/** Inputs that stand together in the equations, together. */
+function inputOrder(system: System): number[] {
+  const index = new Map(system.inputs.map(({ signal }, i) => [signal, i]));
+  const order = new Set<number>();
+  for (const { expression } of system.definitions) {
+    for (const signal of mentioned(expression)) {
+      const i = index.get(signal);
+      if (i !== undefined) order.add(i);
+    }
+  }
+  for (let i = 0; i < system.inputs.length; i++) order.add(i);
+  return [...order];
 }

@@ -12,7 +12,8 @@
 //
 // Correctness. The rule is an identity of Boolean algebra and holds wherever it is used. It ends: each step shortens
 // every path through the place and lengthens none. A path that is still late with fewer than three inverters cannot be
-// helped. When the network has grown beyond `most` inverters, or after a number of steps, the attempt is given up. Where
+// helped. When the network has grown beyond `most` inverters, after a number of steps,
+// or when `work` legs have been looked at, the attempt is given up. Where
 // legs are limited, places that would break a limit are passed over.
 //
 // Cost. Every step looks at all inverters: (steps) x (legs).
@@ -33,8 +34,9 @@ export function speedUp(
   order: PlaceOrder,
   random: Random,
   most: number,
+  work = Number.POSITIVE_INFINITY,
 ): Draft | null {
-  return new SpeedUp(task, draft, bounds, order, random).run(most);
+  return new SpeedUp(task, draft, bounds, order, random).run(most, work);
 }
 
 /** Steps before an attempt is given up, for each inverter that the network may have. */
@@ -62,6 +64,8 @@ class SpeedUp {
   /** Wires that belong to the list last marked have this stamp. */
   private readonly mark: number[] = [];
   private stamp = 0;
+  /** Legs looked at so far. */
+  private work = 0;
   private tick: number[] = [];
   private latest: number[] = [];
   private uses: number[] = [];
@@ -84,11 +88,11 @@ class SpeedUp {
     for (let i = 0; i < this.legs.length; i++) this.register(i);
   }
 
-  run(most: number): Draft | null {
+  run(most: number, work: number): Draft | null {
     for (let step = 0; step <= STEPS_PER_INVERTER * most; step++) {
       this.analyse();
       if (!this.late()) return this.result();
-      if (this.topological.length > most) return null;
+      if (this.topological.length > most || this.work > work) return null;
       const place = this.choose();
       if (place === null) return null;
       this.apply(place);
@@ -154,6 +158,7 @@ class SpeedUp {
     });
     for (const i of this.topological) {
       let tick = 0;
+      this.work += (this.legs[i] as number[]).length;
       for (const leg of this.legs[i] as number[]) {
         tick = Math.max(tick, this.tick[leg]);
         this.uses[leg]++;
@@ -229,6 +234,7 @@ class SpeedUp {
   }
 
   private cost({ v, u, late }: Place): number {
+    for (const w of late) this.work += (this.legs[w - this.first] as number[]).length;
     const rest = (this.legs[v - this.first] as number[]).filter((leg) => leg !== u);
     const others = (this.legs[u - this.first] as number[]).filter((leg) => !late.includes(leg));
     let cost = -1; // v itself

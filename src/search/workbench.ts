@@ -276,6 +276,20 @@ export class Workbench {
     return order;
   }
 
+  /** A row on which some output is wrong, or -1. */
+  wrongRow(): number {
+    for (let y = 0; y < this.outputs.length; y++) {
+      this.joinFlipped(this.outputs[y], -1);
+      const on = this.on[y];
+      const off = this.off[y];
+      for (let k = 0; k < this.words; k++) {
+        const wrong = (on[k] & ~this.join[k]) | (off[k] & this.join[k]);
+        if (wrong !== 0) return 32 * k + (31 - Math.clz32(wrong & -wrong));
+      }
+    }
+    return -1;
+  }
+
   /** Is every output right on every row, and in time? For tests and for checked mode. */
   isRight(): boolean {
     return this.outputs.every((legs, y) => {

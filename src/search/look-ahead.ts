@@ -1,0 +1,328 @@
+// Look-ahead: a chain of stages z_j = f0_j + f1_j z_(j-1) built in blocks, so that it takes two ticks for each layer of
+// blocks instead of two for each stage.
+//
+// Idea. Over stages i..j let G(i..j) be z_j as it would be with z_(i-1) = 0, and K(i..j) the join of the complements of
+// f1_i .. f1_j, which costs nothing. For spans that follow each other, a below b,
+//     G(a b) = G(b) joined with NOR(K(b), NOT G(a)).
+// A layer of radix r makes spans of up to r spans of the layer below, each lower one joined by its own NOR: with one
+// layer over everything that is look-ahead in full, with log2 layers of radix 2 a prefix tree. Instead of a top layer
+// the finished z below a block may be joined to all stages of the block by one NOR each: fewer parts, two ticks more.
+// Radices are tried from a small set, and the Pareto-best drafts by ticks and inverters are handed to the search, which
+// mends what they do not share.
+//
+// What a stage needs, NOT f0 and NOT f1, comes from a two-level cover of the function over its inputs when they are
+// few, so it does not depend on how the reader wrote it, else from its operators as written.
+//
+// Correctness. f0 and f1 come with f0 <= f1 from the finder of chains; drafts are checked by the caller.
+//
+// Cost. A draft of n stages and radices r takes about n (sum of (r - 1) / 2) inverters; building one is linear in that.
+//
+// After J. Sklansky (1960) and the prefix literature; the form with K as a free join is this model's own.
+
+import type { Expression, System } from '../equations/system.ts';
+import { outputTicks } from '../network/levels.ts';
+import { FIRST_INPUT, ONE, ZERO } from '../network/network.ts';
+import type { Target } from '../target/target.ts';
+import { type SystemTables, systemTables } from '../truth/system-tables.ts';
+import { type Value, Writer } from './as-written.ts';
+import { type Chain, findChains } from './chains.ts';
+import { type Draft, draftNetwork, networkDraft } from './draft.ts';
+import { fastest } from './fastest.ts';
+import { flattenDraft } from './flatten.ts';
+import { Allowance } from './limits.ts';
+import { mentioned } from './substitute.ts';
+import { makeTask, type Task } from './task.ts';
+
+export interface LookAhead {
+  readonly draft: Draft;
+  readonly size: number;
+  /** By output. */
+  readonly ticks: readonly number[];
+}
+
+/** Radices from the bottom; `late` is the layer whose blocks take the finished z below them, or -1. */
+interface Plan {
+  readonly radices: readonly number[];
+  readonly late: number;
+}
+
+/** A stage is looked at as a function when it depends on no more inputs than this. */
+const MOST_SUPPORT = 6;
+const COVER_WORDS = 1e6;
+
+/** Drafts with chains built in blocks, not dominated in latest tick and inverters; none when there are no chains. */
+export function lookAheadDrafts(
+  system: System,
+  tables: SystemTables,
+  task: Task,
+  target: Target,
+): LookAhead[] {
+  const { inverterLegs, outputLegs } = task.rules;
+  if (inverterLegs !== Number.POSITIVE_INFINITY || outputLegs !== Number.POSITIVE_INFINITY) return [];
+  const chains = findChains(system, tables);
+  if (chains.length === 0) return [];
+  const forms = new StageForms(system, target);
+  const longest = Math.max(...chains.map((chain) => chain.stages.length + 1));
+  const found: LookAhead[] = [];
+  for (const plan of plansFor(longest)) {
+    const draft = new Builder(system, task, chains, forms, plan).draft();
+    const network = draftNetwork(task, draft);
+    const ticks = outputTicks(network, task.rules);
+    found.push({ draft: networkDraft(task, network), size: network.size, ticks });
+  }
+  const latest = ({ ticks }: LookAhead): number => Math.max(0, ...ticks);
+  found.sort((a, b) => latest(a) - latest(b) || a.size - b.size);
+  const best: LookAhead[] = [];
+  for (const each of found) {
+    if (best.every((other) => other.size > each.size)) best.push(each);
+  }
+  return best;
+}
+
+function plansFor(length: number): Plan[] {
+  const plans: Plan[] = [];
+  for (let layers = 1; layers === 1 || 2 ** (layers - 1) < length; layers++) {
+    const even = length ** (1 / layers);
+    const radices = new Set<number>();
+    for (const factor of [0.5, 0.6, 0.75, 0.9, 1, 1.25, 1.5, 2]) {
+      const radix = Math.round(even * factor);
+      if (radix >= 2 && (layers === 1 ? radix >= length : radix ** (layers - 1) < length)) radices.add(radix);
+    }
+    for (const radix of radices) {
+      const all = new Array<number>(layers - 1).fill(radix);
+      plans.push({ radices: [...all, length], late: -1 });
+      for (let late = 1; late < layers; late++) plans.push({ radices: [...all, length], late });
+    }
+  }
+  return plans;
+}
+
+/** Legs of NOT f0 and of NOT f1 of stages. */
+class StageForms {
+  private readonly system: System;
+  private readonly target: Target;
+  private readonly definition = new Map<number, Expression>();
+  private readonly known = new Map<string, Draft | null>();
+
+  constructor(system: System, target: Target) {
+    this.system = system;
+    this.target = target;
+    for (const { signal, expression } of system.definitions) this.definition.set(signal, expression);
+  }
+
+  /** Two-level draft of the complements of both expressions over few inputs, and these inputs; null for many. */
+  of(zero: Expression, one: Expression): { draft: Draft; inputs: readonly number[] } | null {
+    const { system } = this;
+    const support = new Set<number>();
+    const needed = new Set<number>();
+    const visit = (e: Expression): void => {
+      for (const signal of mentioned(e)) {
+        if (needed.has(signal) || support.has(signal)) continue;
+        const expression = this.definition.get(signal);
+        if (expression === undefined) support.add(signal);
+        else if (support.size <= MOST_SUPPORT) {
+          visit(expression);
+          needed.add(signal);
+        }
+      }
+    };
+    visit(zero);
+    visit(one);
+    if (support.size > MOST_SUPPORT || support.size === 0) return null;
+    const inputs = system.inputs.filter(({ signal }) => support.has(signal));
+    const count = system.signals.length;
+    const rail = this.target.join.logic === 'and' ? 'high' : 'low';
+    const sub: System = {
+      ...system,
+      signals: [...system.signals, 'zero', 'one'],
+      inputs: inputs.map((input) => (input.rail === 'either' ? { ...input, rail: 'high' } : input)),
+      outputs: [count, count + 1].map((signal) => ({ signal, rail, by: null })),
+      definitions: [
+        ...system.definitions.filter(({ signal }) => needed.has(signal)),
+        { signal: count, expression: zero, at: null },
+        { signal: count + 1, expression: one, at: null },
+      ],
+      never: [],
+      free: [],
+      claims: [],
+    };
+    const tables = systemTables(sub);
+    const key = [
+      ...[count, count + 1].map((signal) => tables.signals[signal].join(' ')),
+      ...sub.inputs.map(({ rail, tick }) => `${rail} ${tick}`),
+    ].join('|');
+    let draft = this.known.get(key);
+    if (draft === undefined) {
+      const task = makeTask(sub, tables, this.target, true);
+      const wires = task.wires.map(() => true);
+      const bounds = fastest(task).each.map((tick) => Math.max(tick, 1));
+      draft = flattenDraft(task, wires, [false, false], bounds, new Allowance(COVER_WORDS));
+      this.known.set(key, draft);
+    }
+    return draft === null ? null : { draft, inputs: inputs.map(({ signal }) => signal) };
+  }
+}
+
+interface Form {
+  readonly notZero: readonly number[];
+  readonly notOne: readonly number[];
+}
+
+class Builder {
+  private readonly task: Task;
+  private readonly writer: Writer;
+  private readonly forms: StageForms;
+  private readonly built = new Map<string, number>();
+
+  constructor(system: System, task: Task, chains: readonly Chain[], forms: StageForms, plan: Plan) {
+    this.task = task;
+    this.forms = forms;
+    const presets = new Map<number, () => Value>();
+    for (const chain of chains) {
+      const blocks = new Blocks(chain, plan, this);
+      chain.stages.forEach(({ signal }, j) => {
+        presets.set(signal, () => blocks.value(j + 1));
+      });
+    }
+    this.writer = new Writer(system, task, presets);
+  }
+
+  draft(): Draft {
+    return this.writer.draft();
+  }
+
+  get up(): 'high' | 'low' {
+    return this.task.mirrored ? 'low' : 'high';
+  }
+
+  /** Both rails of the start of a chain. */
+  start(signal: number): { high: readonly number[]; low: readonly number[] } {
+    const value = this.writer.valueOf(signal);
+    const down = this.up === 'high' ? 'low' : 'high';
+    const high = value[this.up] ?? [this.nor(value[down] as readonly number[])];
+    return { high, low: value[down] ?? [this.nor(high)] };
+  }
+
+  form(zero: Expression, one: Expression): Form {
+    const known = this.forms.of(zero, one);
+    if (known === null) return { notZero: this.complementOf(zero), notOne: this.complementOf(one) };
+    const { draft, inputs } = known;
+    const wires = [ZERO, ONE];
+    for (const signal of inputs) {
+      this.task.wires.forEach((wire, s) => {
+        if (wire.signal === signal && (wire.rival < 0 || wire.rail === 'high')) wires.push(FIRST_INPUT + s);
+      });
+    }
+    for (const legs of draft.inverters) wires.push(this.nor(legs.map((leg) => wires[leg])));
+    const [notZero, notOne] = draft.outputs.map((legs) => legs.map((leg) => wires[leg]));
+    return { notZero, notOne };
+  }
+
+  /** An inverter with these legs, or the constant that it is; the same for the same legs. */
+  nor(legs: readonly number[]): number {
+    const clean = [...new Set(legs)].filter((leg) => leg !== ZERO).sort((a, b) => a - b);
+    if (clean.includes(ONE)) return ZERO;
+    if (clean.length === 0) return ONE;
+    const key = clean.join(' ');
+    const known = this.built.get(key);
+    if (known !== undefined) return known;
+    const wire = this.writer.inverter(clean);
+    this.built.set(key, wire);
+    return wire;
+  }
+
+  private complementOf(expression: Expression): readonly number[] {
+    const value = this.writer.value(expression);
+    const down = this.up === 'high' ? 'low' : 'high';
+    return value[down] ?? [this.nor(value[this.up] as readonly number[])];
+  }
+}
+
+/** One chain under one plan. Position 0 is its start, position j its stage j - 1. */
+class Blocks {
+  private readonly chain: Chain;
+  private readonly plan: Plan;
+  private readonly builder: Builder;
+  private readonly formsAt: Form[] = [];
+  private readonly ups = new Map<string, readonly number[]>();
+  private readonly downs = new Map<string, readonly number[]>();
+
+  constructor(chain: Chain, plan: Plan, builder: Builder) {
+    this.chain = chain;
+    this.plan = plan;
+    this.builder = builder;
+  }
+
+  /** The chain signal at a position. */
+  value(j: number): Value {
+    const legs = this.finished(j);
+    const inverted = this.chain.stages[j - 1].inverted;
+    const { up } = this.builder;
+    return (up === 'high') !== inverted ? { high: legs, low: null } : { high: null, low: legs };
+  }
+
+  private finished(j: number): readonly number[] {
+    const { radices, late } = this.plan;
+    const top = radices.length;
+    const from = late < 0 ? 0 : this.first(late, j);
+    if (from === 0 || this.isLast(late, j)) return this.up(top, j);
+    const below = this.down(top, from - 1);
+    return [...this.up(late, j), this.builder.nor([...this.kills(from, j), ...below])];
+  }
+
+  private isLast(layer: number, j: number): boolean {
+    return j === this.chain.stages.length || this.first(layer, j + 1) === j + 1;
+  }
+
+  /** First position of the block of a layer in which `j` stands. */
+  private first(layer: number, j: number): number {
+    let length = 1;
+    for (let l = 0; l < layer; l++) length *= this.plan.radices[l];
+    return Math.floor(j / length) * length;
+  }
+
+  /** Legs of G from the first position of the block of a layer to `j`. */
+  private up(layer: number, j: number): readonly number[] {
+    const key = `${layer} ${j}`;
+    let legs = this.ups.get(key);
+    if (legs !== undefined) return legs;
+    if (layer === 0)
+      legs = j === 0 ? this.builder.start(this.chain.start).high : [this.builder.nor(this.form(j).notZero)];
+    else {
+      const list = [...this.up(layer - 1, j)];
+      for (let from = this.first(layer - 1, j); from > this.first(layer, j); ) {
+        list.push(this.builder.nor([...this.kills(from, j), ...this.down(layer - 1, from - 1)]));
+        from = this.first(layer - 1, from - 1);
+      }
+      const clean = [...new Set(list)].filter((leg) => leg !== ZERO);
+      legs = clean.includes(ONE) ? [ONE] : clean.length === 0 ? [ZERO] : clean;
+    }
+    this.ups.set(key, legs);
+    return legs;
+  }
+
+  /** Legs of NOT G, of the same span. */
+  private down(layer: number, j: number): readonly number[] {
+    if (layer === 0) return j === 0 ? this.builder.start(this.chain.start).low : this.form(j).notZero;
+    const key = `${layer} ${j}`;
+    let legs = this.downs.get(key);
+    if (legs === undefined) {
+      const up = this.up(layer, j);
+      // A span of one position is what it was a layer below.
+      legs = this.first(layer, j) === j ? this.down(layer - 1, j) : [this.builder.nor(up)];
+      this.downs.set(key, legs);
+    }
+    return legs;
+  }
+
+  private kills(from: number, to: number): number[] {
+    const legs: number[] = [];
+    for (let j = from; j <= to; j++) legs.push(...this.form(j).notOne);
+    return legs;
+  }
+
+  private form(j: number): Form {
+    this.formsAt[j] ??= this.builder.form(this.chain.stages[j - 1].zero, this.chain.stages[j - 1].one);
+    return this.formsAt[j];
+  }
+}
