@@ -50,7 +50,10 @@ export function parities(draw: Draw): Formula {
   const clauses: number[][] = [];
   let variables = width;
   const chain = (): number => {
-    const order = shuffled(Array.from({ length: width }, (_, i) => i + 1), draw);
+    const order = shuffled(
+      Array.from({ length: width }, (_, i) => i + 1),
+      draw,
+    );
     return order.reduce((a, b) => {
       const sum = ++variables;
       clauses.push([-sum, a, b], [-sum, -a, -b], [sum, -a, b], [sum, a, -b]);
@@ -129,7 +132,10 @@ export function unequal(system: System, network: Network): Formula {
 
 /** The same formula in another dress. */
 export function disguised({ variables, clauses }: Formula, draw: Draw): Formula {
-  const names = shuffled(Array.from({ length: variables }, (_, i) => i + 1), draw);
+  const names = shuffled(
+    Array.from({ length: variables }, (_, i) => i + 1),
+    draw,
+  );
   const flips = names.map(() => (draw(2) === 0 ? 1 : -1));
   const renamed = (literal: number): number =>
     Math.sign(literal) * names[Math.abs(literal) - 1] * flips[Math.abs(literal) - 1];
