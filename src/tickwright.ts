@@ -9,6 +9,7 @@ import { networkTicks, tickCosts } from './network/levels.ts';
 import type { Network } from './network/network.ts';
 import { prove } from './proof/prove.ts';
 import { emptyResult, pointOf } from './report/assemble.ts';
+import { inputNotices } from './report/input-notices.ts';
 import { noticeOf } from './report/notices.ts';
 import type { Result } from './report/result.ts';
 import type { Effort } from './search/limits.ts';
@@ -115,6 +116,7 @@ export function optimize(
     diagnostics.push(...missedDeadlines(system, outcome, options.ticks));
     return finish(result, true);
   }
+  diagnostics.push(...inputNotices(system, [answer.network], target));
   const verdict = prove(system, answer.network, target.join.logic);
   const point = pointOf({
     system,
