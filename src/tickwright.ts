@@ -5,17 +5,19 @@ import { overrideRails, type RailNames } from './equations/override-rails.ts';
 import { readEquations } from './equations/read-equations.ts';
 import type { System } from './equations/system.ts';
 import { countCopies } from './network/copies.ts';
-import { networkTicks } from './network/levels.ts';
+import { networkTicks, tickCosts } from './network/levels.ts';
 import type { Network } from './network/network.ts';
 import { prove } from './proof/prove.ts';
 import { PROOF_LIMITS } from './proof/verdict.ts';
 import { emptyResult, pointOf } from './report/assemble.ts';
+import { inputNotices } from './report/input-notices.ts';
 import { noticeOf } from './report/notices.ts';
 import type { Result } from './report/result.ts';
 import type { Effort } from './search/limits.ts';
 import { type Outcome, runSearch } from './search/run-search.ts';
 import { sampleTables } from './search/sample.ts';
 import { makeTask } from './search/task.ts';
+import { TrueTicks } from './search/true-ticks.ts';
 import type { Diagnostic, Span } from './source/diagnostic.ts';
 import { SourceText } from './source/source-text.ts';
 import type { Target } from './target/target.ts';
@@ -85,27 +87,29 @@ export function optimize(
   diagnostics.push(...wrong);
   if (wrong.length > 0) return finish(empty);
   const { target } = options;
-  const task = makeTask(system, tables, target, !wide);
   const judge = (network: Network): Uint8Array | null => {
     const { counterexample } = prove(system, network, target.join.logic, { ...PROOF_LIMITS, replay: false });
     if (counterexample === undefined) return null;
     return Uint8Array.from(system.inputs, ({ signal }) => counterexample[system.signals[signal]]);
   };
-  const outcome = runSearch(system, task, target, options, judge);
-  const { ticks, exact } = outcome.fastest;
+  const outcome = new TrueTicks(system, target).search(options.ticks, (searched, ticks) => {
+    const task = makeTask(searched, tables, target, !wide);
+    return runSearch(searched, task, target, { ...options, ticks }, judge);
+  });
+  const { fastest } = outcome;
   const { answer } = outcome;
   const result: Result = {
     ...empty,
     stop: outcome.stop,
     asWritten: {
-      ticks: networkTicks(outcome.asWritten, task.rules),
+      ticks: networkTicks(outcome.asWritten, tickCosts(target)),
       parts:
         (outcome.asWritten.size + countCopies(outcome.asWritten, target.inverter.outputs)) *
         target.inverter.parts,
     },
     fastest: {
-      ticks,
-      proved: exact || outcome.fastestSize !== null,
+      ticks: fastest.ticks,
+      proved: fastest.exact || outcome.fastestSize !== null,
       parts: outcome.fastestSize === null ? null : outcome.fastestSize * target.inverter.parts,
     },
   };
@@ -113,6 +117,7 @@ export function optimize(
     diagnostics.push(...missedDeadlines(system, outcome, options.ticks));
     return finish(result, true);
   }
+  diagnostics.push(...inputNotices(system, [answer.network], target));
   const verdict = prove(system, answer.network, target.join.logic);
   const point = pointOf({
     system,

@@ -1,6 +1,6 @@
 // Which freedom may really be used. A free row is one choice, and every other equation sees the signal that was built.
 // A signal that nothing else mentions can be built either way without further ado; one that others mention keeps to its
-// definition, so that they see what they see in the text.
+// definition, so that they see what they see in the text. So does one that is wanted on two wires, which must agree.
 
 import type { Expression, System } from './system.ts';
 
@@ -18,6 +18,7 @@ export function usableFreedom(system: System): ReadonlyMap<number, readonly Expr
     mentioned[signal] = before;
   }
   for (const expression of system.never) markMentions(expression, mentioned);
+  for (const { signal, rail } of system.outputs) if (rail === 'both') mentioned[signal] = 1;
   for (const { signal, expression } of system.free) {
     if (mentioned[signal] === 1) continue;
     const known = freedom.get(signal);

@@ -14,7 +14,7 @@
 
 import type { System } from '../equations/system.ts';
 import { legsOf, outputLegsOf } from '../network/build-network.ts';
-import { type TickCosts, wireTicks } from '../network/levels.ts';
+import { type TickCosts, tickCosts, wireTicks } from '../network/levels.ts';
 import { FIRST_INPUT, type Network, type WireRail } from '../network/network.ts';
 import type { Target } from '../target/target.ts';
 import type { SystemTables } from '../truth/system-tables.ts';
@@ -62,7 +62,7 @@ class RailFinder {
     this.system = system;
     this.tables = tables;
     this.network = network;
-    this.costs = { joinTicks: target.join.ticks, inverterTicks: target.inverter.ticks };
+    this.costs = tickCosts(target);
     this.isAnd = target.join.logic === 'and';
     this.levels = wireTables(system, network, target.join.logic);
     this.ticks = wireTicks(network, this.costs);

@@ -13,6 +13,10 @@
 // was replayed (see audited-solver.ts). Fingerprints and equalities on the way only decide how quick it is. `never`
 // stands among the clauses, so equality on allowed patterns is what is proved everywhere.
 //
+// Free patterns. The level that a free signal was built with is read off the network, and the equations behind it are
+// translated with that level (free-choices.ts), so the questions stay the same: is the level of the output what the
+// equations want? Choices that leave no wire are enumerated; a pattern is then wrong only if it is under all of them.
+//
 // Cost. Close to linear when the two sides have intermediate values in common, as circuits for one arithmetic function
 // do: a 64-bit ripple adder against a prefix network of 3,563 inverters takes 1,400 conflicts and 0.3 s with replay,
 // 128 bits a second. Out of reach stay questions without such values: multipliers from about 8 x 8 bits, and parities
@@ -27,6 +31,7 @@ import type { Network } from '../network/network.ts';
 import { AuditedSolver } from './audited-solver.ts';
 import { type Difference, wrongOutputOn } from './compare-patterns.ts';
 import type { Logic } from './evaluate-network.ts';
+import { TOO_MANY_CHOICES } from './free-choices.ts';
 import { type GateGraph, translate } from './gate-graph.ts';
 import { GraphSimulation } from './simulate-graph.ts';
 
@@ -123,16 +128,20 @@ class Comparison {
 
   private askOutputs(): SolverComparison {
     const { solver, translation } = this;
-    const differences: number[] = [];
-    for (const { level, wanted } of translation.outputs) {
-      const [a, b] = [variable(level), variable(wanted)];
-      if (this.equal(a, b, OUTPUT_CONFLICTS) === 'satisfiable') return this.different(this.solverPattern());
-      const differs = solver.newVariable();
-      solver.add([-differs, a, b]);
-      solver.add([-differs, -a, -b]);
-      differences.push(differs);
+    const certain = translation.otherwise.length === 0;
+    for (const pairs of [translation.outputs, ...translation.otherwise]) {
+      const differences: number[] = [];
+      for (const { level, wanted } of pairs) {
+        const [a, b] = [variable(level), variable(wanted)];
+        const answer = this.equal(a, b, OUTPUT_CONFLICTS);
+        if (answer === 'satisfiable' && certain) return this.different(this.solverPattern());
+        const differs = solver.newVariable();
+        solver.add([-differs, a, b]);
+        solver.add([-differs, -a, -b]);
+        differences.push(differs);
+      }
+      solver.add(differences);
     }
-    solver.add(differences);
     const answer = solver.solve([], Number.POSITIVE_INFINITY);
     if (answer === 'unsatisfiable') return this.refuted();
     return answer === 'undecided' ? this.undecided() : this.different(this.solverPattern());
@@ -193,13 +202,13 @@ class Comparison {
   private lookAtOutputs(): void {
     const { simulation, translation } = this;
     if (this.suspicion !== null) return;
-    for (const { level, wanted } of translation.outputs) {
-      const wrong = (simulation.valueOf(level) ^ simulation.valueOf(wanted)) & simulation.allowed;
-      if (wrong !== 0) {
-        this.suspicion = simulation.pattern(31 - Math.clz32(wrong & -wrong));
-        return;
-      }
+    let wrong = simulation.allowed;
+    for (const pairs of [translation.outputs, ...translation.otherwise]) {
+      let any = 0;
+      for (const { level, wanted } of pairs) any |= simulation.valueOf(level) ^ simulation.valueOf(wanted);
+      wrong &= any;
     }
+    if (wrong !== 0) this.suspicion = simulation.pattern(31 - Math.clz32(wrong & -wrong));
   }
 
   private solverPattern(): (0 | 1)[] {
@@ -209,6 +218,7 @@ class Comparison {
   private different(values: readonly (0 | 1)[]): SolverComparison {
     const output = wrongOutputOn(this.system, this.network, this.logic, values);
     if (output < 0) return this.undecided('the solver named a pattern on which nothing is wrong');
+    if (!this.translation.complete) return this.undecided(TOO_MANY_CHOICES);
     return this.result('different', { values, output });
   }
 

@@ -10,8 +10,9 @@
 
 import type { System } from '../equations/system.ts';
 import type { Network } from '../network/network.ts';
-import { evaluateEquations, type Words } from './evaluate-equations.ts';
+import { evaluateBuilt, evaluateEquations, type Words } from './evaluate-equations.ts';
 import { evaluateNetwork, type Logic } from './evaluate-network.ts';
+import { type FreeChoices, freeChoices } from './free-choices.ts';
 
 /** Words of a block: 2^14 patterns, or less when the system is so wide that a block would take much memory. */
 const BLOCK_WORDS = 512;
@@ -31,6 +32,8 @@ export interface Comparison {
   /** Allowed patterns compared, up to and with the difference. */
   readonly patterns: number;
   readonly difference: Difference | null;
+  /** False: the difference might go away under choices that were not tried (free-choices.ts). */
+  readonly complete: boolean;
 }
 
 /** Compares on all patterns; at most 30 inputs. The network must have passed `deliveryFault`. */
@@ -41,10 +44,11 @@ export function comparePatterns(system: System, network: Network, logic: Logic):
   const arrays = system.signals.length + network.size + network.inputs.length + network.outputs.length;
   while (words > 1 && words * arrays > WORDS_IN_MEMORY) words /= 2;
   const rows = inputs < 5 ? 2 ** (1 << inputs) - 1 : 0xffffffff;
+  const choices = freeChoices(system, network);
   let patterns = 0;
   for (let block = 0; block < totalWords; block += words) {
     const values = system.inputs.map((_, i) => patternWords(i, block, words));
-    const { allowed, wrong } = differences(system, network, logic, values, words);
+    const { allowed, wrong } = differences(system, network, logic, choices, values, words);
     for (let w = 0; w < words; w++) {
       const allowedHere = allowed[w] & rows;
       let any = 0;
@@ -57,6 +61,7 @@ export function comparePatterns(system: System, network: Network, logic: Logic):
       const row = (block + w) * 32 + 31 - Math.clz32(lowest);
       return {
         patterns: patterns + countBits(allowedHere & (lowest | (lowest - 1))),
+        complete: choices.complete,
         difference: {
           values: system.inputs.map((_, i) => (Math.floor(row / 2 ** i) % 2 === 1 ? 1 : 0)),
           output: wrong.findIndex((output) => (output[w] & lowest) !== 0),
@@ -64,7 +69,7 @@ export function comparePatterns(system: System, network: Network, logic: Logic):
       };
     }
   }
-  return { patterns, difference: null };
+  return { patterns, difference: null, complete: true };
 }
 
 /** The output that is wrong on one pattern, or -1; -1 also when the pattern is forbidden. */
@@ -75,26 +80,46 @@ export function wrongOutputOn(
   pattern: readonly (0 | 1)[],
 ): number {
   const values = pattern.map((bit) => Uint32Array.of(bit));
-  const { wrong } = differences(system, network, logic, values, 1);
+  const { wrong } = differences(system, network, logic, freeChoices(system, network), values, 1);
   return wrong.findIndex((output) => (output[0] & 1) !== 0);
 }
 
-/** For every output wire the allowed patterns on which it is wrong. */
+/**
+ * For every output wire the allowed patterns on which it is wrong. Where free signals are hidden, a pattern counts only
+ * when something is wrong under every combination of choices, and what is wrong under the first is told.
+ */
 function differences(
   system: System,
   network: Network,
   logic: Logic,
+  choices: FreeChoices,
   inputs: readonly Words[],
   words: number,
 ): { readonly allowed: Words; readonly wrong: readonly Words[] } {
-  const { signals, allowed, free } = evaluateEquations(system, inputs, words);
+  const { signals, allowed } = evaluateEquations(system, inputs, words);
   const levels = evaluateNetwork(system, network, logic, inputs, words);
-  const wrong = network.outputs.map(({ signal, rail }, y) => {
-    const wanted = signals[signal];
-    const flip = rail === 'low' ? 0xffffffff : 0;
-    const either = free.get(signal);
-    return levels[y].map((level, w) => (level ^ wanted[w] ^ flip) & allowed[w] & ~(either?.[w] ?? 0));
-  });
+  const shown = new Map<number, Words>();
+  for (const [signal, y] of choices.shownBy) {
+    shown.set(signal, network.outputs[y].rail === 'low' ? levels[y].map((word) => ~word) : levels[y]);
+  }
+  const wrongUnder = (combination: ReadonlyMap<number, 0 | 1>): Words[] => {
+    const built = new Map(shown);
+    for (const [signal, bit] of combination) built.set(signal, new Uint32Array(words).fill(-bit));
+    const wanted = evaluateBuilt(system, choices, signals, built, words);
+    return network.outputs.map(({ signal, rail }, y) => {
+      const flip = rail === 'low' ? 0xffffffff : 0;
+      return levels[y].map((level, w) => (level ^ wanted[signal][w] ^ flip) & allowed[w]);
+    });
+  };
+  const [first, ...others] = choices.combinations;
+  const wrong = wrongUnder(first);
+  for (const combination of others) {
+    const also = wrongUnder(combination);
+    for (let w = 0; w < words; w++) {
+      const any = also.reduce((bits, output) => bits | output[w], 0);
+      for (const output of wrong) output[w] &= any;
+    }
+  }
   return { allowed, wrong };
 }
 

@@ -4,8 +4,8 @@
 // Cost: one pass over the words for every operand. Expressions are trees of limited depth, so recursion is safe.
 // Lost: a flat program with reused buffers was no quicker than fresh arrays of half a kilobyte to two.
 
-import { usableFreedom } from '../equations/free-signals.ts';
 import type { Expression, System } from '../equations/system.ts';
+import type { FreeChoices } from './free-choices.ts';
 
 export type Words = Uint32Array;
 
@@ -14,8 +14,6 @@ export interface SystemValues {
   readonly signals: readonly Words[];
   /** Patterns that no `never` forbids. */
   readonly allowed: Words;
-  /** By signal: patterns on which it may have either value. */
-  readonly free: ReadonlyMap<number, Words>;
 }
 
 /** `inputs[i]` holds the values of `system.inputs[i]`; all arrays have `words` words. */
@@ -31,16 +29,33 @@ export function evaluateEquations(system: System, inputs: readonly Words[], word
     const forbidden = value(expression, signals, words);
     for (let w = 0; w < words; w++) allowed[w] &= ~forbidden[w];
   }
-  const free = new Map<number, Words>();
-  for (const [signal, expressions] of usableFreedom(system)) {
-    const patterns = new Uint32Array(words);
-    for (const expression of expressions) {
-      const values = value(expression, signals, words);
-      for (let w = 0; w < words; w++) patterns[w] |= values[w];
-    }
-    free.set(signal, patterns);
+  return { signals, allowed };
+}
+
+/**
+ * The values once more, as a network sees them: wherever a signal is free it has the value of `built`. `defined` are the
+ * values that the definitions give.
+ */
+export function evaluateBuilt(
+  system: System,
+  choices: FreeChoices,
+  defined: readonly Words[],
+  built: ReadonlyMap<number, Words>,
+  words: number,
+): readonly Words[] {
+  if (choices.free.size === 0) return defined;
+  const signals = [...defined];
+  for (const { signal, expression } of system.definitions) {
+    if (choices.dependent[signal] === 0) continue;
+    const own = value(expression, signals, words);
+    const free = some(
+      (choices.free.get(signal) ?? []).map((patterns) => value(patterns, signals, words)),
+      words,
+    );
+    const chosen = built.get(signal);
+    signals[signal] = chosen === undefined ? own : own.map((v, w) => (chosen[w] & free[w]) | (v & ~free[w]));
   }
-  return { signals, allowed, free };
+  return signals;
 }
 
 function value(e: Expression, signals: readonly Words[], words: number): Words {

@@ -2,12 +2,16 @@
 // node, plus one for its complement. Nodes are numbered so that arguments come before their gates: node 0 is the
 // constant 0, then come the inputs, the gates of the equations, those of `never`, and those of the network.
 //
+// Where definitions are free, the equations that see what was built stand behind the network: they read the level that
+// the network has there (see free-choices.ts).
+//
 // Nothing is simplified or shared on the way: what the solver is asked is the equations and the network as they stand,
 // and a mistake of a clever translation cannot make them equal.
 
 import type { Expression, System } from '../equations/system.ts';
 import type { Network } from '../network/network.ts';
 import type { Logic } from './evaluate-network.ts';
+import { type FreeChoices, freeChoices } from './free-choices.ts';
 
 export const FALSE = 0;
 export const TRUE = 1;
@@ -62,7 +66,16 @@ export interface Translation {
   /** Nodes from here on belong to the network. */
   readonly networkFrom: number;
   /** By output wire of the network: its level, and the level that the equations want. */
-  readonly outputs: readonly { readonly level: number; readonly wanted: number }[];
+  readonly outputs: readonly OutputPair[];
+  /** The same for every further combination of choices of hidden free signals: a pattern must be wrong under all. */
+  readonly otherwise: readonly (readonly OutputPair[])[];
+  /** All choices that matter are among these. */
+  readonly complete: boolean;
+}
+
+export interface OutputPair {
+  readonly level: number;
+  readonly wanted: number;
 }
 
 /** Translates both sides over the same inputs. The network must have passed `deliveryFault`. */
@@ -85,11 +98,47 @@ export function translate(system: System, network: Network, logic: Logic): Trans
   for (let i = 0; i < network.size; i++) {
     wires.push(join(network.legs, network.legStart[i], network.legStart[i + 1]) ^ 1);
   }
-  const outputs = network.outputs.map(({ signal, rail }, y) => ({
-    level: join(network.outputLegs, network.outputStart[y], network.outputStart[y + 1]),
-    wanted: signals[signal] ^ (rail === 'low' ? 1 : 0),
-  }));
-  return { graph, inputs: system.inputs.map(({ signal }) => signals[signal]), never, networkFrom, outputs };
+  const levels = network.outputs.map((_, y) =>
+    join(network.outputLegs, network.outputStart[y], network.outputStart[y + 1]),
+  );
+  const choices = freeChoices(system, network);
+  const [outputs, ...otherwise] = choices.combinations.map((combination) => {
+    const built = new Map<number, number>();
+    for (const [signal, y] of choices.shownBy)
+      built.set(signal, levels[y] ^ (network.outputs[y].rail === 'low' ? 1 : 0));
+    for (const [signal, bit] of combination) built.set(signal, bit === 1 ? TRUE : FALSE);
+    const seen = asBuilt(system, choices, signals, built, graph);
+    return network.outputs.map(({ signal, rail }, y) => ({
+      level: levels[y],
+      wanted: seen[signal] ^ (rail === 'low' ? 1 : 0),
+    }));
+  });
+  const inputs = system.inputs.map(({ signal }) => signals[signal]);
+  return { graph, inputs, never, networkFrom, outputs, otherwise, complete: choices.complete };
+}
+
+/** Literals of all signals as the network sees them: where a signal is free it is what was built. */
+function asBuilt(
+  system: System,
+  choices: FreeChoices,
+  defined: readonly number[],
+  built: ReadonlyMap<number, number>,
+  graph: GateGraph,
+): readonly number[] {
+  if (choices.free.size === 0) return defined;
+  const signals = [...defined];
+  for (const { signal, expression } of system.definitions) {
+    if (choices.dependent[signal] === 0) continue;
+    const own = literalOf(expression, signals, graph);
+    const chosen = built.get(signal);
+    const patterns = choices.free.get(signal);
+    if (chosen === undefined || patterns === undefined) signals[signal] = own;
+    else {
+      const free = graph.or(patterns.map((pattern) => literalOf(pattern, signals, graph)));
+      signals[signal] = graph.or([graph.and([free, chosen]), graph.and([free ^ 1, own])]);
+    }
+  }
+  return signals;
 }
 
 function literalOf(e: Expression, signals: readonly number[], graph: GateGraph): number {

@@ -11,6 +11,7 @@ import { deliveryFault } from './check-delivery.ts';
 import { compareBySolver } from './compare-by-solver.ts';
 import { comparePatterns, type Difference } from './compare-patterns.ts';
 import type { Logic } from './evaluate-network.ts';
+import { TOO_MANY_CHOICES } from './free-choices.ts';
 import { PROOF_LIMITS, type ProofLimits, type Verdict } from './verdict.ts';
 
 /** Patterns are never tried for more inputs than this, whatever the limits say. */
@@ -18,7 +19,8 @@ const MOST_PATTERN_INPUTS = 30;
 
 /**
  * Compares a network with the system it was made for. `logic` is what joins compute in its target. Equal means: every
- * output has the level that its rail asks for on every pattern that no `never` forbids. Deterministic; never throws
+ * output has the level that its rail asks for on every pattern that no `never` forbids and on which it is not free; where
+ * it is free, all other equations hold for the signal as it was built. Deterministic; never throws
  * for a wrong network.
  */
 export function prove(
@@ -42,8 +44,9 @@ export function prove(
     };
   }
   if (byPatterns) {
-    const { patterns, difference } = comparePatterns(system, network, logic);
+    const { patterns, difference, complete } = comparePatterns(system, network, logic);
     if (difference === null) return { verdict: 'equal', method, patterns };
+    if (!complete) return { verdict: 'undecided', method, patterns, reason: TOO_MANY_CHOICES };
     return { verdict: 'different', method, patterns, ...shown(system, network, difference) };
   }
   const { answer, difference, reason } = compareBySolver(

@@ -3,7 +3,7 @@
 import type { System } from '../equations/system.ts';
 import { countLegs, legsOf, outputLegsOf } from '../network/build-network.ts';
 import { copiesOf, countCopies, laidJoins, type SeparateWires, separateWires } from '../network/copies.ts';
-import { outputTicks, wireTicks } from '../network/levels.ts';
+import { outputTicks, tickCosts, wireTicks } from '../network/levels.ts';
 import { FIRST_INPUT, firstInverter, type Network } from '../network/network.ts';
 import { wireNames } from '../network/wire-names.ts';
 import { railsReport } from '../polarity/rails.ts';
@@ -91,7 +91,7 @@ function namedNetwork(
   names: readonly string[],
   meanings: Meanings | null,
 ): WireNetwork {
-  const costs = { joinTicks: target.join.ticks, inverterTicks: target.inverter.ticks };
+  const costs = tickCosts(target);
   const ticks = wireTicks(network, costs);
   const outputs = outputTicks(network, costs, ticks);
   const first = firstInverter(network);
