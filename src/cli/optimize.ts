@@ -1,21 +1,19 @@
 // The command `optimize`: reads the target and the sources, calls the library for each, prints all results.
 
-import { quote } from '../../grammar/quote.ts';
 import { jsonReport } from '../report/json.ts';
 import type { Notice, Result } from '../report/result.ts';
 import { textReport } from '../report/text.ts';
 import type { Diagnostic } from '../source/diagnostic.ts';
 import { renderDiagnostics } from '../source/render-diagnostics.ts';
 import { SourceText } from '../source/source-text.ts';
-import { readTarget } from '../target/read-target.ts';
-import { SHIPPED_TARGETS, shippedTarget } from '../target/shipped-targets.ts';
-import type { Target } from '../target/target.ts';
 import { type OptimizeOptions, optimize } from '../tickwright.ts';
 import { diagnosticPainter, screenPainter } from './colours.ts';
-import type { Request, UsageFault } from './command-line.ts';
+import type { Run } from './command.ts';
 import { EXIT, type ExitCode, gravest } from './exit-codes.ts';
 import type { Host } from './host.ts';
-import { readSource, readSources, type Source } from './sources.ts';
+import type { Request } from './request.ts';
+import { readSources, type Source } from './sources.ts';
+import { findTarget } from './target-option.ts';
 
 /** What one source came to. */
 interface Outcome {
@@ -23,38 +21,6 @@ interface Outcome {
   readonly source: SourceText;
   readonly diagnostics: readonly Diagnostic[];
   readonly code: ExitCode;
-}
-
-/** What the command prints where, and its exit code. */
-export interface Printed {
-  readonly out: string;
-  readonly err: string;
-  readonly code: ExitCode;
-}
-
-type FoundTarget =
-  | { readonly target: Target }
-  | { readonly source: SourceText; readonly diagnostics: readonly Diagnostic[] }
-  | { readonly fault: UsageFault };
-
-function findTarget(name: string, host: Host): FoundTarget {
-  const shipped = shippedTarget(name);
-  if (shipped) return { target: shipped };
-  if (!/\.json$|[/\\]/i.test(name)) {
-    const known = SHIPPED_TARGETS.map((target) => target.name).join(', ');
-    return {
-      fault: {
-        message: `there is no target ${quote(name)}`,
-        hint: `there are ${known}, and files ending in .json`,
-      },
-    };
-  }
-  const source = readSource(name, host);
-  if ('fault' in source) {
-    return { source: new SourceText(name, ''), diagnostics: [source.fault] };
-  }
-  const { value, diagnostics } = readTarget(source.text);
-  return value ? { target: value } : { source: new SourceText(name, source.text), diagnostics };
 }
 
 /** The result of a source that could not be read. */
@@ -118,26 +84,22 @@ function forPeople(outcomes: readonly Outcome[], host: Host): { out: string; err
 }
 
 /** Runs the command. */
-export async function runOptimize(
-  request: Request,
-  version: string,
-  host: Host,
-): Promise<Printed | { readonly fault: UsageFault }> {
-  const found = findTarget(request.target, host);
-  if ('fault' in found) return found;
-  if ('diagnostics' in found) {
-    const paint = diagnosticPainter(host.colour.err);
-    return {
-      out: '',
-      err: `${renderDiagnostics(found.diagnostics, found.source, { paint })}\n`,
-      code: EXIT.faults,
-    };
-  }
-  const { ticks, effort, seed, explain, letters } = request;
-  const options: OptimizeOptions = { target: found.target, ticks, effort, seed, explain, letters, version };
-  const sources = await readSources(request.inputs, host);
+export const runOptimize: Run = async (request, version, host) => {
+  const found = findTarget(request.text('target') ?? '', host);
+  if ('instead' in found) return found.instead;
+  const options: OptimizeOptions = {
+    target: found.target,
+    ticks: request.count('ticks'),
+    effort: request.effort,
+    seed: request.seed,
+    explain: request.flag('explain'),
+    letters: request.flag('letters'),
+    version,
+  };
+  const sources = await readSources(request.operands, host);
   const outcomes = sources.map((source) => outcomeOf(source, request, options));
   const code = gravest(outcomes.map((outcome) => outcome.code));
-  if (request.json) return { out: jsonReport(outcomes.map((outcome) => outcome.result)), err: '', code };
+  if (request.flag('json'))
+    return { out: jsonReport(outcomes.map((outcome) => outcome.result)), err: '', code };
   return { ...forPeople(outcomes, host), code };
-}
+};
