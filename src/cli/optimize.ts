@@ -6,9 +6,9 @@ import { textReport } from '../report/text.ts';
 import type { Diagnostic } from '../source/diagnostic.ts';
 import { renderDiagnostics } from '../source/render-diagnostics.ts';
 import { SourceText } from '../source/source-text.ts';
-import { type OptimizeOptions, optimize } from '../tickwright.ts';
+import { type OptimizeOptions, optimize, type PartsBudget } from '../tickwright.ts';
 import { diagnosticPainter, screenPainter } from './colours.ts';
-import type { Run } from './command.ts';
+import type { Run, UsageFault } from './command.ts';
 import { EXIT, type ExitCode, gravest } from './exit-codes.ts';
 import type { Host } from './host.ts';
 import type { Request } from './request.ts';
@@ -83,13 +83,39 @@ function forPeople(outcomes: readonly Outcome[], host: Host): { out: string; err
   return { out: screens.join(`\n${'-'.repeat(80)}\n\n`), err: faults.join('\n') };
 }
 
+/** `2x` or a number of parts. */
+function budgetOf(text: string): PartsBudget {
+  return text.endsWith('x') ? { factor: Number(text.slice(0, -1)) } : { parts: Number(text) };
+}
+
+/** Each of these says by itself which point of the frontier is wanted. */
+const APART = [
+  ['ticks', 'parts'],
+  ['ticks', 'budget'],
+  ['parts', 'budget'],
+  ['ticks', 'frontier'],
+  ['parts', 'frontier'],
+] as const;
+
+function contradiction(request: Request): UsageFault | null {
+  const pair = APART.find((names) => names.every((name) => request.wasGiven(name)));
+  if (pair === undefined) return null;
+  const message = `--${pair[0]} and --${pair[1]} cannot stand together`;
+  return { message, hint: 'leave one out; --frontier shows the fewest parts at every number of ticks' };
+}
+
 /** Runs the command. */
 export const runOptimize: Run = async (request, version, host) => {
+  const wrong = contradiction(request);
+  if (wrong !== null) return { fault: wrong };
   const found = findTarget(request.text('target') ?? '', host);
   if ('instead' in found) return found.instead;
   const options: OptimizeOptions = {
     target: found.target,
     ticks: request.count('ticks'),
+    parts: request.count('parts'),
+    budget: budgetOf(request.text('budget') ?? ''),
+    frontier: request.flag('frontier'),
     effort: request.effort,
     seed: request.seed,
     explain: request.flag('explain'),
