@@ -31,9 +31,10 @@ function tableLines(result: Result, painter: Painter): string[] {
   const lines = [painter.faint(`${INDENT}   ticks  parts   legs`)];
   const columns = (mark: string, cells: readonly (number | string)[]): string =>
     `${INDENT}${mark}  ${cells.map((cell) => String(cell).padStart(5)).join('  ')}`;
-  const [first] = result.points;
-  const from = result.fastest?.ticks ?? first?.ticks ?? 0;
-  for (let ticks = from; first !== undefined && ticks < first.ticks; ticks++) {
+  const first = result.points[0]?.ticks ?? 0;
+  const from = result.fastest?.ticks ?? first;
+  if (from < first) {
+    const ticks = from + 1 < first ? `${from}-${first - 1}` : from;
     lines.push(`${columns(' ', [ticks, '?', '?'])}  none was found; that there is none is not proved`);
   }
   result.points.forEach((point, at) => {
@@ -54,7 +55,9 @@ function plotLines(points: readonly Point[], painter: Painter): string[] {
   const step = Math.min(WIDEST_TICK, PLOT_WIDTH / (right - left + 1));
   const columnOf = (tick: number): number => Math.round((tick - left) * step);
   const height = Math.min(PLOT_HEIGHT, high - low + 1);
-  const rowOf = (count: number): number => Math.round(((high - count) * (height - 1)) / (high - low));
+  // By ratio, not by difference: the fastest points are often many times larger than the rest.
+  const scale = (height - 1) / Math.log((high + 1) / (low + 1));
+  const rowOf = (count: number): number => Math.round(Math.log((high + 1) / (count + 1)) * scale);
   const width = columnOf(right) + 1;
   const rows = Array.from({ length: height }, () => new Array<string>(width).fill(' '));
   const labels = new Array<string>(height).fill('');

@@ -379,7 +379,9 @@ class Search {
       const sampled = !task.exhaustive || task.rowBits > SAMPLE_BITS;
       const sample = sampled ? new Sample(this.system, this.target, sampleBits(this.system), random) : null;
       const check = (draft: Draft): Pattern | null => this.wrongPattern(draft);
-      const work = STEP_WORK * this.limits.words;
+      // The first way down a frontier is quick at every effort: who ends the search early has something of each point.
+      const { words } = this.options.frontier && this.options.effort === 'deep' ? LIMITS.normal : this.limits;
+      const work = STEP_WORK * words;
       const wish = this.options.ticks ?? Number.POSITIVE_INFINITY;
       const boundsAt = (ticks: number): Bounds =>
         task.outputs.map(({ by }) => (by === null ? ticks : Math.min(by, wish)));
