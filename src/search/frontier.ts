@@ -40,13 +40,11 @@ export interface FrontierSearch<Point> {
   /** From a rung to the next one of fewer ticks; what is found becomes known. */
   descend(from: Rung, least: number): Rung | null;
   /** Spends a step of the ladder on a network; what is found becomes known. */
-  improve(known: FrontierNetwork): Rung;
+  improve(known: FrontierNetwork, ticks: number): Rung;
   /** The smallest known network within so many ticks, with its last choices made. */
   settled(ticks: number, isProved: boolean): Point | null;
 }
 
-/** Passes over all points after the first way down. */
-const PASSES = 2;
 /** Steps of the ladder that all passes together may take; improving a point is one, going on to the next another. */
 const STEPS = 48;
 /** Larger points are not asked for exactly once the ladder has found them. */
@@ -104,7 +102,13 @@ export class FrontierWalk<Point> {
     const { search } = this;
     let rung = search.top();
     while (rung !== null && !search.isCancelled()) rung = search.descend(rung, search.least);
-    for (let pass = 0; pass < PASSES; pass++) this.improveDownwards();
+    while (this.steps > 0 && !search.isCancelled()) {
+      const before = this.steps;
+      this.improveDownwards();
+      this.improveUpwards();
+      // Nothing is left to improve: every point is proved.
+      if (this.steps === before) return;
+    }
   }
 
   private improveDownwards(): void {
@@ -113,11 +117,24 @@ export class FrontierWalk<Point> {
       if (search.isCancelled() || this.steps <= 0) return;
       const { ticks } = known;
       if (this.lowerAt(ticks) < known.size) {
-        const improved = search.improve(known);
+        const improved = search.improve(known, ticks);
         if (ticks > search.least) search.descend(improved, ticks - 1);
         this.steps -= 2;
       }
       known = search.best(ticks - 1);
+    }
+  }
+
+  /** Every point again with one tick more: what was learnt in a hurry may serve those with more time. */
+  private improveUpwards(): void {
+    const { search } = this;
+    const end = search.best(Number.POSITIVE_INFINITY);
+    for (let ticks = search.least; end !== null && ticks < end.ticks; ticks++) {
+      if (search.isCancelled() || this.steps <= 0) return;
+      const known = search.best(ticks);
+      if (known === null || known.ticks < ticks || this.lowerAt(ticks) >= known.size) continue;
+      search.improve(known, ticks + 1);
+      this.steps--;
     }
   }
 

@@ -260,8 +260,8 @@ class Search {
         if (next !== null) this.add(next.draft);
         return next;
       },
-      improve: ({ network, ticks }) => {
-        const rung = { draft: networkDraft(task, network), size: network.size, ticks };
+      improve: ({ network, ticks: now }, ticks) => {
+        const rung = { draft: networkDraft(task, network), size: network.size, ticks: now };
         const better = this.ladder?.improve(rung, ticks, STEP_WORK * limits.words) ?? rung;
         if (better !== rung) this.add(better.draft);
         return better;
