@@ -76,6 +76,7 @@ export class TrueTicks {
       fastest: { ...fastest, exact: fastest.exact && isMet },
       fastestSize: isMet ? outcome.fastestSize : ofAnswer,
       answer,
+      frontier: outcome.frontier?.map((point) => this.point(point, fastest, how)) ?? null,
     };
   }
 
