@@ -6,7 +6,8 @@
 // every input a clause for each of its literals that can arrive, "if it holds here, it holds there", switched on by an
 // assumption. Unsatisfiable means that the tick is enough. An input wire that has arrived may be joined directly if it is
 // never 1 where the output is 0, which is one more question to the second copy; m is then one where such wires are 0.
-// One solver serves all outputs and ticks, so that what it learns stays.
+// Patterns on which an output is free are neither such an m nor such a pattern. One solver serves all outputs and ticks,
+// so that what it learns stays.
 //
 // Exact for joins of 0 ticks without leg limits and without rails left to the search; a rail left open counts as both
 // rails present, which makes the figure a lower bound. A question that runs into the limit counts as "enough", likewise.
@@ -14,7 +15,7 @@
 import type { System } from '../equations/system.ts';
 import { Solver } from '../solver/solver.ts';
 import type { Fastest } from './fastest.ts';
-import { addSystem } from './system-clauses.ts';
+import { addSystem, type SystemClauses } from './system-clauses.ts';
 import type { Task } from './task.ts';
 
 /** Fewest ticks; `conflicts` is the limit of each question. The task may be a sample: its tables are not looked at. */
@@ -27,8 +28,8 @@ class WideQuestions {
   private readonly task: Task;
   private readonly limit: number;
   private readonly solver = new Solver();
-  private readonly here: readonly number[];
-  private readonly there: readonly number[];
+  private readonly here: SystemClauses;
+  private readonly there: SystemClauses;
   /** By input: switches "1 here means 1 there" and "0 here means 0 there" on. */
   private readonly holdsOne: number[] = [];
   private readonly holdsZero: number[] = [];
@@ -38,13 +39,13 @@ class WideQuestions {
     this.system = system;
     this.task = task;
     this.limit = limit;
-    this.here = addSystem(this.solver, system).signals;
-    this.there = addSystem(this.solver, system).signals;
+    this.here = addSystem(this.solver, system);
+    this.there = addSystem(this.solver, system);
     for (const { signal } of system.inputs) {
       const one = this.solver.newVariable();
       const zero = this.solver.newVariable();
-      this.solver.addClause([-one, -this.here[signal], this.there[signal]]);
-      this.solver.addClause([-zero, this.here[signal], -this.there[signal]]);
+      this.solver.addClause([-one, -this.here.signals[signal], this.there.signals[signal]]);
+      this.solver.addClause([-zero, this.here.signals[signal], -this.there.signals[signal]]);
       this.holdsOne.push(one);
       this.holdsZero.push(zero);
     }
@@ -87,27 +88,28 @@ class WideQuestions {
   }
 
   private asWire(signal: number, sign: number, tick: number): boolean {
-    const on = sign * this.there[signal];
-    if (this.no([on]) || this.no([-on])) return true;
+    const on = this.must(signal, sign, this.there);
+    const off = this.must(signal, -sign, this.there);
+    if (this.no(on) || this.no(off)) return true;
     const direct = this.task.wires.some((wire) => {
       if (wire.tick > tick) return false;
       const level = this.levelOf(wire.input, wire.straight, this.there);
-      return this.no([level, -on]) && this.no([-level, on]);
+      return this.no([level, ...off]) && this.no([-level, ...on]);
     });
     return direct || this.asJoin(signal, -sign, tick - this.task.rules.inverterTicks);
   }
 
   private asJoin(signal: number, sign: number, by: number): boolean {
     const { task } = this;
-    const on = sign * this.here[signal];
-    const off = -sign * this.there[signal];
-    if (by >= 0 && (this.no([on]) || this.no([off]))) return true;
+    const on = this.must(signal, sign, this.here);
+    const off = this.must(signal, -sign, this.there);
+    if (by >= 0 && (this.no(on) || this.no(off))) return true;
     if (by < 0) return false;
-    const assumptions = [on, off];
+    const assumptions = [...on, ...off];
     task.wires.forEach((wire) => {
       if (wire.tick <= by) {
         const level = this.levelOf(wire.input, wire.straight, this.there);
-        if (this.no([level, off])) assumptions.push(-this.levelOf(wire.input, wire.straight, this.here));
+        if (this.no([level, ...off])) assumptions.push(-this.levelOf(wire.input, wire.straight, this.here));
       }
       if (wire.tick + task.rules.inverterTicks <= by) {
         assumptions.push(wire.straight ? this.holdsZero[wire.input] : this.holdsOne[wire.input]);
@@ -119,8 +121,14 @@ class WideQuestions {
     return this.no(assumptions);
   }
 
-  private levelOf(input: number, straight: boolean, copy: readonly number[]): number {
-    const literal = copy[this.system.inputs[input].signal];
+  /** What is so on the patterns where the signal must have the value that `sign` says: it has it, and is not free. */
+  private must(signal: number, sign: number, copy: SystemClauses): number[] {
+    const free = copy.free.get(signal);
+    return [sign * copy.signals[signal], ...(free === undefined ? [] : [-free])];
+  }
+
+  private levelOf(input: number, straight: boolean, copy: SystemClauses): number {
+    const literal = copy.signals[this.system.inputs[input].signal];
     return straight ? literal : -literal;
   }
 

@@ -2,12 +2,15 @@
 // its literal to those of its operands (in both directions). Chains of n operands take n + 1 clauses, parities four for
 // each operand after the first. For systems whose tables are too long.
 
+import { usableFreedom } from '../equations/free-signals.ts';
 import type { Expression, System } from '../equations/system.ts';
 import type { Solver } from '../solver/solver.ts';
 
 export interface SystemClauses {
   /** Literal of every signal, by signal number. */
   readonly signals: readonly number[];
+  /** By signal: a literal that is 1 where the signal may be built either way. */
+  readonly free: ReadonlyMap<number, number>;
 }
 
 /** Adds one copy of the system: fresh variables for its inputs, and every `never` forbidden. */
@@ -17,7 +20,11 @@ export function addSystem(solver: Solver, system: System): SystemClauses {
   for (const { signal, expression } of system.definitions)
     encoder.signals[signal] = encoder.literal(expression);
   for (const expression of system.never) solver.addClause([-encoder.literal(expression)]);
-  return { signals: encoder.signals };
+  const free = new Map<number, number>();
+  for (const [signal, patterns] of usableFreedom(system)) {
+    free.set(signal, encoder.literal({ kind: 'or', args: patterns }));
+  }
+  return { signals: encoder.signals, free };
 }
 
 class Encoder {

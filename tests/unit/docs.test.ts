@@ -31,7 +31,7 @@ import { commandsMarkdown, exitCodesMarkdown, optionsMarkdown } from '../../src/
 import { readEquations } from '../../src/equations/read-equations.ts';
 import { readTarget } from '../../src/target/read-target.ts';
 import { SHIPPED_TARGETS } from '../../src/target/shipped-targets.ts';
-import { optimize } from '../../src/tickwright.ts';
+import { optimize, type Result } from '../../src/tickwright.ts';
 import { REFRESH } from '../support/golden.ts';
 import { search, targetOf, writtenFigures } from '../support/system-of.ts';
 
@@ -249,13 +249,17 @@ describe('tables', () => {
 
 describe('what is said not to be there is not there', () => {
   const [, missing = ''] = documents[0]?.text.split('## What is not there yet') ?? [];
-  const said = (text: string): string[] => {
-    const target = targetOf('joined-or');
+  const found = (text: string, target = targetOf('joined-or')): Result => {
     const options = { target, ticks: null, effort: 'quick', seed: 1, explain: false, version: '' } as const;
-    return optimize('text', text, {}, options).result.notices.map(({ code }) => code);
+    return optimize('text', text, {}, options).result;
   };
+  const said = (text: string, target = targetOf('joined-or')): string[] =>
+    found(text, target).notices.map(({ code }) => code);
+  const oneWire = { ...targetOf('joined-or'), input: { outputs: 1 } };
   /** The words of a sentence, and what is true as long as it is. */
   const ROWS: readonly (readonly [string, () => boolean])[] = [
+    ['is only warned of', () => said('x = a + b; y = a nor c', oneWire).includes('input-feeds-too-many')],
+    ['no other equation mentions', () => (found("x = a b; free x: a' b; y = x c").points[0]?.parts ?? 0) > 3],
     ['Memory', () => said('x = a x').includes('circular')],
   ];
   test.each(ROWS)('%s', (words, isStillSo) => {
