@@ -1,0 +1,123 @@
+// Looking functions up. A function of up to four inputs is a 16-bit number (row m is bit m; inputs it does not have it
+// does not depend on). Two arrays say for each of the 65536 functions which class it is in and which renaming of inputs
+// makes it the representative, so a look-up is two reads; a class is unpacked when it is first asked for.
+
+import { CatalogueFile, type FiledNetwork } from './catalogue-file.ts';
+import { inverseRenaming, RENAMINGS } from './four-inputs.ts';
+import { delays, outputTable, type SmallNetwork } from './lay.ts';
+
+const FUNCTIONS = 65536;
+/** Classes of functions of four inputs under renaming of inputs. */
+export const CLASSES = 3984;
+
+export interface CatalogueNetwork {
+  readonly parts: number;
+  /** Ticks when all inputs are there at tick 0. */
+  readonly ticks: number;
+  /** By input of the representative: most inverters on a way from it to the output, -1 where there is no way. */
+  readonly delays: readonly number[];
+  /** On a curve: no network of this many ticks, or of more but fewer than the next point has, has fewer parts. */
+  readonly proved: boolean;
+  readonly network: SmallNetwork;
+}
+
+export interface CatalogueClass {
+  /** 0 to 3983, in the order of the representatives. */
+  readonly number: number;
+  /** The representative: the smallest table of the class. */
+  readonly table: number;
+  /** Fewest parts at each number of ticks, from the fastest on; only points where the parts fall are listed. */
+  readonly curve: readonly CatalogueNetwork[];
+  /** Networks that pass some input through fewer inverters than any of the curve with as few parts. */
+  readonly others: readonly CatalogueNetwork[];
+}
+
+export interface Found {
+  readonly entry: CatalogueClass;
+  /** Input `i` of the representative is input `order[i]` of the function. */
+  readonly order: readonly number[];
+}
+
+export class Catalogue {
+  private readonly file: CatalogueFile;
+  private readonly tables: Uint16Array;
+  private readonly classOf: Uint16Array;
+  private readonly renamingOf: Uint8Array;
+  private readonly classes: (CatalogueClass | null)[] = new Array(CLASSES).fill(null);
+
+  /** Throws a RangeError when the bytes are no whole catalogue. Takes a few milliseconds. */
+  constructor(bytes: Uint8Array) {
+    const { tables, classOf, renamingOf } = classMaps();
+    this.tables = tables;
+    this.classOf = classOf;
+    this.renamingOf = renamingOf;
+    this.file = new CatalogueFile(bytes, CLASSES);
+  }
+
+  /** Class, curve and networks of a function of four inputs. */
+  lookUp(table: number): Found {
+    const number = this.classOf[table];
+    return {
+      entry: this.classes[number] ?? this.unpack(number),
+      order: RENAMINGS[this.renamingOf[table]].order,
+    };
+  }
+
+  /** The class of that number, 0 to 3983. */
+  at(number: number): CatalogueClass {
+    return this.classes[number] ?? this.unpack(number);
+  }
+
+  private unpack(number: number): CatalogueClass {
+    const table = this.tables[number];
+    const { curve, others } = this.file.read(number);
+    const seen = ({ network, proved }: FiledNetwork): CatalogueNetwork => {
+      if (outputTable(network) !== table) throw new RangeError('the catalogue is damaged: rebuild it');
+      const ways = delays(network);
+      return { parts: network.legs.length, ticks: Math.max(0, ...ways), delays: ways, proved, network };
+    };
+    const unpacked = { number, table, curve: curve.map(seen), others: others.map(seen) };
+    this.classes[number] = unpacked;
+    return unpacked;
+  }
+}
+
+/** The point of a curve that serves a bound on ticks, or null when the bound is below the fastest. */
+export function pointWithin(entry: CatalogueClass, ticks: number): CatalogueNetwork | null {
+  let best: CatalogueNetwork | null = null;
+  for (const point of entry.curve) if (point.ticks <= ticks) best = point;
+  return best;
+}
+
+/** A network of a representative, as a network of the function: legs are masks over the inputs of the function. */
+export function renameInputs(network: SmallNetwork, order: readonly number[]): SmallNetwork {
+  const rename = (legs: number): number => {
+    let renamed = legs & ~15;
+    for (let i = 0; i < 4; i++) if ((legs >> i) & 1) renamed |= 1 << order[i];
+    return renamed;
+  };
+  return {
+    legs: network.legs.map(rename),
+    output: network.output === null ? null : rename(network.output),
+  };
+}
+
+/** For each function its class and the renaming that makes it the representative; the representative of each class. */
+export function classMaps(): { tables: Uint16Array; classOf: Uint16Array; renamingOf: Uint8Array } {
+  const tables = new Uint16Array(CLASSES);
+  const classOf = new Uint16Array(FUNCTIONS).fill(FUNCTIONS - 1);
+  const renamingOf = new Uint8Array(FUNCTIONS);
+  const back = RENAMINGS.map((_, number) => inverseRenaming(number));
+  let count = 0;
+  for (let table = 0; table < FUNCTIONS; table++) {
+    if (classOf[table] !== FUNCTIONS - 1) continue;
+    tables[count] = table;
+    for (let r = RENAMINGS.length - 1; r >= 0; r--) {
+      const member = RENAMINGS[r].move(table);
+      classOf[member] = count;
+      renamingOf[member] = back[r];
+    }
+    count++;
+  }
+  return { tables, classOf, renamingOf };
+}
