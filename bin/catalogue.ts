@@ -1,10 +1,11 @@
 // Makes the catalogue: for every class of functions of four inputs the fewest inverters at every number of ticks.
 //
-//   npm run catalogue -- [--work FOLDER] [--share 1/2] [--only sweep|questions] [--ship]
+//   npm run catalogue -- [--work FOLDER] [--share 1/2] [--only sweep|questions|late] [--late 6] [--ship]
 //
 // Every fact is appended to a file of the work folder (by default in the folder for temporary files) as soon as it is
 // known, so a run can be ended at any time and goes on where it was. Shares may run side by side; each writes its own
-// file and reads all. `--ship` writes the data file from what is known and asks nothing.
+// file and reads all. `--late 6` also sweeps the patterns of late arrivals with so many inverters. `--ship` writes the
+// data file from what is known and asks nothing.
 
 import { appendFileSync, existsSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
@@ -12,6 +13,7 @@ import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { parseArgs } from 'node:util';
 import { packCatalogue } from '../src/search/catalogue/catalogue-file.ts';
+import { LATE_ARRIVALS, LateWork } from '../src/search/catalogue/late.ts';
 import { askClass } from '../src/search/catalogue/questions.ts';
 import { ANY, CatalogueWork } from '../src/search/catalogue/work.ts';
 import { firstLevels, WireSets } from '../src/search/catalogue/wire-sets.ts';
@@ -24,6 +26,7 @@ const { values } = parseArgs({
     work: { type: 'string', default: join(tmpdir(), 'tickwright-catalogue') },
     share: { type: 'string', default: '1/1' },
     only: { type: 'string' },
+    late: { type: 'string', default: '6' },
     ship: { type: 'boolean', default: false },
   },
 });
@@ -32,10 +35,14 @@ mkdirSync(values.work, { recursive: true });
 const ownFile = join(values.work, `facts-${share}-of-${shares}.txt`);
 
 const work = new CatalogueWork();
+const late = new LateWork();
 for (const name of readdirSync(values.work).sort()) {
   // A line that was cut off by the end of a run is dropped.
   const text = readFileSync(join(values.work, name), 'utf8');
-  for (const line of text.slice(0, text.lastIndexOf('\n') + 1).split('\n')) if (line !== '') work.learn(line);
+  for (const line of text.slice(0, text.lastIndexOf('\n') + 1).split('\n')) if (line !== '') {
+    if (line.startsWith('way ') || line.startsWith('swept-late ')) late.learn(line);
+    else work.learn(line);
+  }
 }
 if (existsSync(ownFile)) {
   const text = readFileSync(ownFile, 'utf8');
@@ -73,19 +80,32 @@ function tally(): void {
   }
 }
 
-if (!values.ship && values.only !== 'questions') {
+if (!values.ship && (values.only ?? 'sweep') === 'sweep') {
   for (const most of SWEEPS) {
     sweep(most);
-    console.log(`swept sets of ${most} wires`);
+    console.log(`swept sets of ${most} inverters`);
   }
 }
-if (!values.ship && values.only !== 'sweep') {
+if (!values.ship && (values.only ?? 'questions') === 'questions') {
   for (let c = 0; c < work.tables.length; c++) if (c % shares === share - 1) askClass(work, c, note);
+}
+if (!values.ship && (values.only ?? 'late') === 'late') {
+  const most = Number(values.late);
+  LATE_ARRIVALS.forEach((arrivals, number) => {
+    if (number % shares !== share - 1 || late.hasSwept(most, arrivals)) return;
+    for (const line of late.sweep(most, arrivals)) appendFileSync(ownFile, `${line}\n`);
+    console.log(`swept arrivals ${arrivals.join(' ')} with ${most} inverters`);
+  });
 }
 tally();
 
 if (values.ship) {
-  const bytes = packCatalogue(work.filed());
+  late.learn(`swept-late 0000 ${work.sweptTo}`);
+  const classes = work.tables.map((_, c) => {
+    const curve = late.betterCurve(c, work.curve(c));
+    return { curve, others: late.others(c, curve) };
+  });
+  const bytes = packCatalogue(classes);
   const file = fileURLToPath(new URL('../src/search/catalogue/four-inputs.catalogue', import.meta.url));
   writeFileSync(file, bytes);
   console.log(`${file}: ${bytes.length} bytes`);

@@ -2,13 +2,9 @@
 // does not depend on). Two arrays say for each of the 65536 functions which class it is in and which renaming of inputs
 // makes it the representative, so a look-up is two reads; a class is unpacked when it is first asked for.
 
+import { CLASSES, classMaps, RENAMINGS } from '../../truth/permutation-classes.ts';
 import { CatalogueFile, type FiledNetwork } from './catalogue-file.ts';
-import { inverseRenaming, RENAMINGS } from './four-inputs.ts';
 import { delays, outputTable, type SmallNetwork } from './lay.ts';
-
-const FUNCTIONS = 65536;
-/** Classes of functions of four inputs under renaming of inputs. */
-export const CLASSES = 3984;
 
 export interface CatalogueNetwork {
   readonly parts: number;
@@ -87,37 +83,4 @@ export function pointWithin(entry: CatalogueClass, ticks: number): CatalogueNetw
   let best: CatalogueNetwork | null = null;
   for (const point of entry.curve) if (point.ticks <= ticks) best = point;
   return best;
-}
-
-/** A network of a representative, as a network of the function: legs are masks over the inputs of the function. */
-export function renameInputs(network: SmallNetwork, order: readonly number[]): SmallNetwork {
-  const rename = (legs: number): number => {
-    let renamed = legs & ~15;
-    for (let i = 0; i < 4; i++) if ((legs >> i) & 1) renamed |= 1 << order[i];
-    return renamed;
-  };
-  return {
-    legs: network.legs.map(rename),
-    output: network.output === null ? null : rename(network.output),
-  };
-}
-
-/** For each function its class and the renaming that makes it the representative; the representative of each class. */
-export function classMaps(): { tables: Uint16Array; classOf: Uint16Array; renamingOf: Uint8Array } {
-  const tables = new Uint16Array(CLASSES);
-  const classOf = new Uint16Array(FUNCTIONS).fill(FUNCTIONS - 1);
-  const renamingOf = new Uint8Array(FUNCTIONS);
-  const back = RENAMINGS.map((_, number) => inverseRenaming(number));
-  let count = 0;
-  for (let table = 0; table < FUNCTIONS; table++) {
-    if (classOf[table] !== FUNCTIONS - 1) continue;
-    tables[count] = table;
-    for (let r = RENAMINGS.length - 1; r >= 0; r--) {
-      const member = RENAMINGS[r].move(table);
-      classOf[member] = count;
-      renamingOf[member] = back[r];
-    }
-    count++;
-  }
-  return { tables, classOf, renamingOf };
 }

@@ -4,7 +4,7 @@
 // where it is 0. Any such choice gives the same tables. The fewest legs are taken, by trying covers of one leg, two legs
 // and so on, and among those the wires that come first. Every inverter keeps the earliest tick that the set allows.
 
-import { INPUT_TABLES } from './four-inputs.ts';
+import { INPUT_TABLES } from '../../truth/permutation-classes.ts';
 
 /** A network of four inputs and one output. Wire 0 to 3 are the inputs, wire 4 + i is inverter i; legs are bit masks. */
 export interface SmallNetwork {
@@ -39,6 +39,19 @@ export function ticksOf(network: SmallNetwork): number {
   return Math.max(0, ...delays(network));
 }
 
+/** A network of a representative, as a network of the function: legs are masks over the inputs of the function. */
+export function renameInputs(network: SmallNetwork, order: readonly number[]): SmallNetwork {
+  const rename = (legs: number): number => {
+    let renamed = legs & ~15;
+    for (let i = 0; i < 4; i++) if ((legs >> i) & 1) renamed |= 1 << order[i];
+    return renamed;
+  };
+  return {
+    legs: network.legs.map(rename),
+    output: network.output === null ? null : rename(network.output),
+  };
+}
+
 function longest(path: readonly number[], legs: number): number {
   let most = -1;
   for (let w = 0; w < path.length; w++) if ((legs >> w) & 1) most = Math.max(most, path[w]);
@@ -56,37 +69,45 @@ function joinOf(tables: readonly number[], legs: number): number {
  * do not make it by that tick.
  *
  * @param inverters tables, in any order.
+ * @param arrivals tick of each input.
  */
-export function layNetwork(table: number, ticks: number, inverters: readonly number[]): SmallNetwork | null {
+export function layNetwork(
+  table: number,
+  ticks: number,
+  inverters: readonly number[],
+  arrivals: readonly number[] = [0, 0, 0, 0],
+): SmallNetwork | null {
   if (table === 0xffff) return { legs: [], output: null };
   const wires = [...INPUT_TABLES];
   const legs: number[] = [];
+  // Wires that have settled, as a mask.
+  let there = 0;
   const waiting = new Set([...inverters].sort((a, b) => a - b));
-  for (let level = 1; waiting.size > 0; level++) {
-    if (level > ticks) return null;
+  for (let tick = 0; tick <= ticks; tick++) {
     const settled: number[] = [];
     for (const inverter of waiting) {
-      const cover = smallestCover(wires, ~inverter & 0xffff, inverter);
+      const cover = smallestCover(wires, there, ~inverter & 0xffff, inverter);
       if (cover === null) continue;
       settled.push(inverter);
       legs.push(cover);
     }
-    if (settled.length === 0) return null;
     for (const inverter of settled) {
       waiting.delete(inverter);
+      there |= 1 << wires.length;
       wires.push(inverter);
     }
+    for (let i = 0; i < arrivals.length; i++) if (arrivals[i] === tick) there |= 1 << i;
   }
-  const output = smallestCover(wires, table, ~table & 0xffff);
-  return output === null ? null : { legs, output };
+  const output = smallestCover(wires, there, table, ~table & 0xffff);
+  return output === null || waiting.size > 0 ? null : { legs, output };
 }
 
-/** The fewest wires that are 1 nowhere in `off` and together everywhere in `on`, as a mask; null when there are none. */
-function smallestCover(wires: readonly number[], on: number, off: number): number | null {
+/** The fewest wires, of those allowed, that are 1 nowhere in `off` and together everywhere in `on`; null: there are none. */
+function smallestCover(wires: readonly number[], allowed: number, on: number, off: number): number | null {
   const able: number[] = [];
   let all = 0;
   wires.forEach((wire, w) => {
-    if ((wire & off) !== 0 || (wire & on) === 0) return;
+    if (((allowed >> w) & 1) === 0 || (wire & off) !== 0 || (wire & on) === 0) return;
     able.push(w);
     all |= wire;
   });

@@ -4,10 +4,10 @@
 // on ticks refutes the size at every tick, and a network of few ticks serves all larger bounds. Without a bound is asked
 // first, then two ticks, then three and so on until a bound is as good as none.
 
+import { INPUT_TABLES } from '../../truth/permutation-classes.ts';
 import { networkDraft } from '../draft.ts';
 import { exactNetwork } from '../exact.ts';
 import type { Task } from '../task.ts';
-import { INPUT_TABLES } from './four-inputs.ts';
 import { ticksOf, wireTables } from './lay.ts';
 import { ANY, type CatalogueWork } from './work.ts';
 

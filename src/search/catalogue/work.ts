@@ -6,9 +6,8 @@
 //   none 6996 any 8                no network of 8 inverters (nor, by earlier lines, of fewer) within any ticks
 //   swept 7 31                     all sets of up to 7 wires over first level number 31 were met
 
-import { classMaps } from './catalogue.ts';
-import type { FiledClass, FiledNetwork } from './catalogue-file.ts';
-import { MOVES } from './four-inputs.ts';
+import { classMaps, MOVES } from '../../truth/permutation-classes.ts';
+import type { FiledNetwork } from './catalogue-file.ts';
 import { layNetwork, type SmallNetwork, ticksOf } from './lay.ts';
 import { firstLevels, MOST_TICKS } from './wire-sets.ts';
 
@@ -117,18 +116,21 @@ export class CatalogueWork {
     return true;
   }
 
-  /** What goes into the data file. */
-  filed(others: (c: number) => readonly FiledNetwork[] = () => []): FiledClass[] {
-    return this.tables.map((_, c) => {
-      const curve: FiledNetwork[] = [];
-      for (let t = 0; t <= ANY; t++) {
-        const network = this.networks[t][c];
-        if (network === null || (t > 0 && this.networks[t - 1][c] === network)) continue;
-        let proved = true;
-        for (let s = t; s <= ANY && this.networks[s][c] === network; s++) proved &&= this.isProved(c, s);
-        curve.push({ proved, network });
-      }
-      return { curve, others: others(c) };
-    });
+  /** The curve of a class, fastest first. */
+  curve(c: number): FiledNetwork[] {
+    const curve: FiledNetwork[] = [];
+    for (let t = 0; t <= ANY; t++) {
+      const network = this.networks[t][c];
+      if (network === null || (t > 0 && this.networks[t - 1][c] === network)) continue;
+      let proved = true;
+      for (let s = t; s <= ANY && this.networks[s][c] === network; s++) proved &&= this.isProved(c, s);
+      curve.push({ proved, network });
+    }
+    return curve;
+  }
+
+  /** The largest sweep that is complete. */
+  get sweptTo(): number {
+    return this.complete;
   }
 }
