@@ -84,3 +84,36 @@ export function pointWithin(entry: CatalogueClass, ticks: number): CatalogueNetw
   for (const point of entry.curve) if (point.ticks <= ticks) best = point;
   return best;
 }
+
+/**
+ * The network of fewest parts that settles by a tick, or null when the catalogue has none; of equals the first to settle.
+ *
+ * @param arrivals tick of each input of the representative.
+ */
+export function networkFor(
+  entry: CatalogueClass,
+  arrivals: readonly number[],
+  tick: number,
+): CatalogueNetwork | null {
+  let best: CatalogueNetwork | null = null;
+  let bestSettles = 0;
+  for (const list of [entry.curve, entry.others]) {
+    for (const candidate of list) {
+      const settles = settlingTick(candidate, arrivals);
+      if (settles > tick || (best !== null && best.parts < candidate.parts)) continue;
+      if (best !== null && best.parts === candidate.parts && bestSettles <= settles) continue;
+      best = candidate;
+      bestSettles = settles;
+    }
+  }
+  return best;
+}
+
+/** When the output settles, given the arrival of each input of the representative. */
+export function settlingTick({ delays }: CatalogueNetwork, arrivals: readonly number[]): number {
+  let latest = 0;
+  for (let i = 0; i < delays.length; i++) {
+    if (delays[i] >= 0 && delays[i] + arrivals[i] > latest) latest = delays[i] + arrivals[i];
+  }
+  return latest;
+}

@@ -12,7 +12,7 @@
 
 import { classMaps, inverseRenaming, RENAMINGS } from '../../truth/permutation-classes.ts';
 import type { FiledNetwork } from './catalogue-file.ts';
-import { delays, layNetwork, renameInputs, type SmallNetwork } from './lay.ts';
+import { delays, layNetwork, renameInputs, type SmallNetwork, withoutIdleInputs } from './lay.ts';
 import { firstLevels, MOST_TICKS, WireSets } from './wire-sets.ts';
 
 /** Arrivals are 0 to this. */
@@ -29,6 +29,10 @@ interface Way {
   readonly network: SmallNetwork;
 }
 
+function wayOf(network: SmallNetwork): Way {
+  return { delays: delays(network), network };
+}
+
 /** Is `a` as good as `b` in parts and every delay? */
 export function isAsGood(a: Way, b: Way): boolean {
   return a.network.legs.length <= b.network.legs.length && a.delays.every((delay, i) => delay <= b.delays[i]);
@@ -43,7 +47,7 @@ export class LateWork {
 
   /** Takes in a network of the representative of a class; returns whether it was kept. */
   add(c: number, network: SmallNetwork): boolean {
-    const way = { delays: delays(network), network };
+    const way = wayOf(withoutIdleInputs(network, this.maps.tables[c]));
     if (this.ways[c].some((other) => isAsGood(other, way))) return false;
     this.ways[c] = [...this.ways[c].filter((other) => !isAsGood(way, other)), way];
     return true;
@@ -96,7 +100,7 @@ export class LateWork {
   /** The curve with networks of less delay where there are any for the same parts and ticks. */
   betterCurve(c: number, curve: readonly FiledNetwork[]): FiledNetwork[] {
     return curve.map(({ proved, network }) => {
-      const point = { delays: delays(network), network };
+      const point = wayOf(network);
       const better = this.ways[c].find((way) => isAsGood(way, point));
       return { proved, network: better?.network ?? network };
     });
@@ -104,7 +108,7 @@ export class LateWork {
 
   /** The networks of a class beside its curve, fewest parts first. */
   others(c: number, curve: readonly FiledNetwork[]): FiledNetwork[] {
-    const points = curve.map(({ network }) => ({ delays: delays(network), network }));
+    const points = curve.map(({ network }) => wayOf(network));
     return this.ways[c]
       .filter((way) => !points.some((point) => isAsGood(point, way)))
       .sort((a, b) => compareWays(a, b))

@@ -52,6 +52,22 @@ export function renameInputs(network: SmallNetwork, order: readonly number[]): S
   };
 }
 
+/**
+ * The network without legs on inputs that the function does not depend on: those inputs held at 0. In a smallest network
+ * no inverter loses its last leg that way, for then it could go.
+ */
+export function withoutIdleInputs(network: SmallNetwork, table: number): SmallNetwork {
+  let idle = 0;
+  for (let i = 0; i < INPUT_TABLES.length; i++) {
+    const high = INPUT_TABLES[i];
+    if ((table & high) >>> (1 << i) === (table & ~high)) idle |= 1 << i;
+  }
+  return {
+    legs: network.legs.map((legs) => legs & ~idle),
+    output: network.output === null ? null : network.output & ~idle,
+  };
+}
+
 function longest(path: readonly number[], legs: number): number {
   let most = -1;
   for (let w = 0; w < path.length; w++) if ((legs >> w) & 1) most = Math.max(most, path[w]);

@@ -8,7 +8,7 @@
 
 import { classMaps, MOVES } from '../../truth/permutation-classes.ts';
 import type { FiledNetwork } from './catalogue-file.ts';
-import { layNetwork, type SmallNetwork, ticksOf } from './lay.ts';
+import { layNetwork, outputTable, type SmallNetwork, ticksOf, withoutIdleInputs } from './lay.ts';
 import { firstLevels, MOST_TICKS } from './wire-sets.ts';
 
 /** Bounds on ticks are 0 to ANY - 1; ANY is no bound at all. */
@@ -77,8 +77,9 @@ export class CatalogueWork {
     const bound = Math.min(ticks, ANY);
     if (this.upper[bound][c] <= wires.length) return false;
     const move = MOVES.find((candidate) => candidate(table) === this.tables[c]);
-    const network = move === undefined ? null : layNetwork(this.tables[c], ticks, wires.map(move));
-    if (network === null || ticksOf(network) > ticks)
+    const laid = move === undefined ? null : layNetwork(this.tables[c], ticks, wires.map(move));
+    const network = laid === null ? null : withoutIdleInputs(laid, this.tables[c]);
+    if (network === null || ticksOf(network) > ticks || outputTable(network) !== this.tables[c])
       throw new Error(`these wires do not make ${table.toString(16)}`);
     for (let t = Math.min(ticksOf(network), ANY); t <= ANY; t++) {
       if (this.upper[t][c] <= wires.length) break;
