@@ -27,8 +27,8 @@ import path from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { afterAll, describe, expect, test } from 'vitest';
 import packageJson from '../../package.json' with { type: 'json' };
-import { exitCodesMarkdown, optionsMarkdown } from '../../src/cli/help.ts';
-import { OPTIONS } from '../../src/cli/options.ts';
+import { OPTIMIZE, optionsOf } from '../../src/cli/commands.ts';
+import { commandsMarkdown, exitCodesMarkdown, optionsMarkdown } from '../../src/cli/help.ts';
 import { readEquations } from '../../src/equations/read-equations.ts';
 import { readTarget } from '../../src/target/read-target.ts';
 import { SHIPPED_TARGETS } from '../../src/target/shipped-targets.ts';
@@ -216,7 +216,8 @@ describe('tables', () => {
   }
 
   const TABLES: Readonly<Record<string, () => string>> = {
-    options: optionsMarkdown,
+    commands: commandsMarkdown,
+    options: () => optionsMarkdown(),
     'exit-codes': exitCodesMarkdown,
     targets: () =>
       table(
@@ -249,7 +250,7 @@ describe('tables', () => {
 
 describe('what is said not to be there is not there', () => {
   const [, missing = ''] = documents[0]?.text.split('## What is not there yet') ?? [];
-  const hasOption = (name: string): boolean => OPTIONS.some((option) => option.name === name);
+  const hasOption = (name: string): boolean => optionsOf(OPTIMIZE).some((option) => option.name === name);
   const said = (text: string): string[] => {
     const target = targetOf('joined-or');
     const options = { target, ticks: null, effort: 'quick', seed: 1, explain: false, version: '' } as const;
