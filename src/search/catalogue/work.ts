@@ -122,9 +122,10 @@ export class CatalogueWork {
     const curve: FiledNetwork[] = [];
     for (let t = 0; t <= ANY; t++) {
       const network = this.networks[t][c];
-      if (network === null || (t > 0 && this.networks[t - 1][c] === network)) continue;
+      const parts = this.upper[t][c];
+      if (network === null || (t > 0 && this.upper[t - 1][c] === parts)) continue;
       let proved = true;
-      for (let s = t; s <= ANY && this.networks[s][c] === network; s++) proved &&= this.isProved(c, s);
+      for (let s = t; s <= ANY && this.upper[s][c] === parts; s++) proved &&= this.isProved(c, s);
       curve.push({ proved, network });
     }
     return curve;
