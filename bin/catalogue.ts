@@ -72,7 +72,7 @@ function tally(): void {
     const counts = new Map<string, number>();
     for (let c = 0; c < work.tables.length; c++) {
       const known = work.upper[t][c];
-      const key = work.isProved(c, t) ? (work.lower[t][c] >= 99 ? 'impossible' : `${known}`) : `${known === 99 ? '?' : known}~`;
+      const key = work.isProved(c, t) ? (work.least(c, t) >= 99 ? 'impossible' : `${known}`) : `${known === 99 ? '?' : known}~`;
       counts.set(key, (counts.get(key) ?? 0) + 1);
     }
     const sorted = [...counts].sort(([a], [b]) => (a < b ? -1 : 1)).map(([key, count]) => `${key}: ${count}`);

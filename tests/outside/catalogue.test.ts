@@ -142,7 +142,7 @@ describe('small values', () => {
     ['XNOR of two', widenTable(0b1001, 2), 4, 4, 2],
     ['AND of three', widenTable(0x80, 3), 4, 4, 2],
     ['majority', widenTable(0xe8, 3), 4, 4, 2],
-    ['complement of majority', widenTable(0x17, 3), 3, 3, 2],
+    ['complement of majority', widenTable(0x17, 3), 3, 3, 1],
     ['two-way multiplexer', widenTable(0xca, 3), 4, 4, 2],
     ['XOR of three', widenTable(0x96, 3), 7, 6, 4],
     ['XNOR of three', widenTable(0x69, 3), 7, 6, 3],

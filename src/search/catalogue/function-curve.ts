@@ -65,13 +65,12 @@ export function functionCurve(
     return packed;
   };
   const { entry, order } = catalogue.lookUp(rows(MOST));
-  const used = inputs.map((input) => wires[input]);
   const pointOf = ({ ticks, parts, proved, delays, network }: CatalogueNetwork): CurvePoint => ({
     ticks,
     parts,
     proved,
     delays: inputs.map((_, i) => delays[order.indexOf(i)]),
-    network: widened(renameInputs(network, order), used, output),
+    network: widened(renameInputs(network, order), inputs, wires, output),
   });
   return {
     inputs,
@@ -84,15 +83,20 @@ export function functionCurve(
   };
 }
 
-/** A small network as a network; wires of inputs that it does not have stand nowhere in it. */
-function widened(small: SmallNetwork, inputs: readonly InputWire[], output: OutputWire): Network {
+/** A small network as a network over all wires; its input `i` is wire `inputs[i]`, beyond these it has no legs. */
+function widened(
+  small: SmallNetwork,
+  inputs: readonly number[],
+  wires: readonly InputWire[],
+  output: OutputWire,
+): Network {
   const legs = (mask: number): number[] => {
     const list: number[] = [];
     for (let w = 0; w < MOST + small.legs.length; w++) {
-      if ((mask >> w) & 1) list.push(FIRST_INPUT + (w < MOST ? w : w - MOST + inputs.length));
+      if ((mask >> w) & 1) list.push(FIRST_INPUT + (w < MOST ? inputs[w] : w - MOST + wires.length));
     }
-    return list;
+    return list.sort((a, b) => a - b);
   };
   const join = small.output === null ? [ONE] : small.output === 0 ? [ZERO] : legs(small.output);
-  return packNetwork(inputs, [output], small.legs.map(legs), [join]);
+  return packNetwork(wires, [output], small.legs.map(legs), [join]);
 }

@@ -57,7 +57,7 @@ function settle(work: CatalogueWork, c: number, t: number, note: (line: string) 
   const table = work.tables[c];
   const name = table.toString(16).padStart(4, '0');
   while (!work.isProved(c, t)) {
-    const size = work.lower[t][c];
+    const size = work.least(c, t);
     const answer = exactNetwork({
       task: tableTask(table),
       size,

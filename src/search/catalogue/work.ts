@@ -18,8 +18,8 @@ export const UNKNOWN = 99;
 export class CatalogueWork {
   readonly tables: readonly number[];
   readonly classOf: Uint16Array;
-  /** `lower[t][c]`: no network of class c within t ticks has fewer inverters. */
-  readonly lower: Uint8Array[] = [];
+  /** `refuted[t][c]`: the solver has shown that class c takes at least so many inverters within t ticks. */
+  private readonly refuted: Uint8Array[] = [];
   /** `upper[t][c]`: a network of class c within t ticks has so many; UNKNOWN when none was found. */
   readonly upper: Uint8Array[] = [];
   /** `networks[t][c]`: such a network, of the representative. */
@@ -35,7 +35,7 @@ export class CatalogueWork {
     this.tables = [...tables];
     this.classOf = classOf;
     for (let t = 0; t <= ANY; t++) {
-      this.lower.push(new Uint8Array(tables.length));
+      this.refuted.push(new Uint8Array(tables.length));
       this.upper.push(new Uint8Array(tables.length).fill(UNKNOWN));
       this.networks.push(this.tables.map(() => null));
     }
@@ -69,7 +69,16 @@ export class CatalogueWork {
 
   /** Is the point of this class at this bound settled: proved smallest, or proved impossible? */
   isProved(c: number, t: number): boolean {
-    return this.lower[t][c] >= this.upper[t][c] || this.lower[t][c] >= UNKNOWN;
+    return this.least(c, t) >= this.upper[t][c] || this.least(c, t) >= UNKNOWN;
+  }
+
+  /** Class c takes at least so many inverters within t ticks; UNKNOWN when no number is enough. */
+  least(c: number, t: number): number {
+    const known = this.upper[t][c];
+    // What the sweep has not met takes more. Within one tick and none no number is enough then: the legs of the output
+    // are inputs and complements of joins of inputs, none inside another, and of those there are six at most.
+    const swept = known <= this.complete ? known : t < 2 && this.complete >= 6 ? UNKNOWN : this.complete + 1;
+    return Math.max(swept, this.refuted[t][c]);
   }
 
   private learnNetwork(table: number, ticks: number, wires: readonly number[]): boolean {
@@ -83,6 +92,8 @@ export class CatalogueWork {
       throw new Error(`these wires do not make ${table.toString(16)}`);
     for (let t = Math.min(ticksOf(network), ANY); t <= ANY; t++) {
       if (this.upper[t][c] <= wires.length) break;
+      if (this.refuted[t][c] > wires.length)
+        throw new Error(`a refutation of ${table.toString(16)} is wrong`);
       this.upper[t][c] = wires.length;
       this.networks[t][c] = network;
     }
@@ -92,8 +103,10 @@ export class CatalogueWork {
   private raise(c: number, t: number, least: number): boolean {
     let isNew = false;
     for (let s = 0; s <= t; s++) {
-      if (this.lower[s][c] >= least) continue;
-      this.lower[s][c] = least;
+      if (this.refuted[s][c] >= least) continue;
+      if (this.upper[s][c] < least)
+        throw new Error(`a refutation of ${this.tables[c].toString(16)} is wrong`);
+      this.refuted[s][c] = least;
       isNew = true;
     }
     return isNew;
@@ -107,13 +120,6 @@ export class CatalogueWork {
     this.levelCounts.set(most, count);
     if (most <= this.complete || levels.size < count) return true;
     this.complete = most;
-    // Whatever was not met by now takes more. One tick and none need no more inverters than an antichain has members.
-    for (let c = 0; c < this.tables.length; c++) {
-      for (let t = 0; t <= ANY; t++) {
-        const least = Math.min(most + 1, this.upper[t][c]);
-        this.raise(c, t, t < 2 && most >= 6 && least > most ? UNKNOWN : least);
-      }
-    }
     return true;
   }
 
