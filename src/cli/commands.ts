@@ -61,7 +61,7 @@ export const CATALOGUE: Command = {
       'where only the first input is 1. Every output that depends on at most four inputs is looked up by itself. The ' +
       'target is joined-or, with all wires active-high and there at tick 0.',
   ],
-  options: [LETTERS, JSON_OUT],
+  options: [LETTERS, { ...JSON_OUT, purpose: 'print an array for programs (format tickwright.catalogue/1)' }],
   examples: [
     ["tickwright catalogue 's = a ^ b ^ c'", 'the sum of a full adder'],
     ['tickwright catalogue 6996', 'parity of four inputs, by its truth table'],

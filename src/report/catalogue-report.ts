@@ -53,15 +53,13 @@ export function catalogueReport(
   const because = (reason: string): NotInCatalogue[] =>
     system.outputs.map(({ signal }) => ({ output: system.signals[signal], reason }));
   if (system.inputs.length > MAX_INPUTS)
-    return because('belongs to a system of too many inputs for truth tables');
+    return because('belongs to a system of too many inputs for truth tables, and so is not looked up');
   const special = [...system.inputs, ...system.outputs].find(({ rail }) => rail !== 'high');
   if (special !== undefined || system.inputs.some(({ tick }) => tick > 0)) {
-    return because(
-      'has inputs or a rail of its own kind; the catalogue is for active-high wires, there at tick 0',
-    );
+    return because('is not looked up: the catalogue is for active-high wires that are there at tick 0');
   }
   if (system.never.length > 0 || usableFreedom(system).size > 0) {
-    return because('has rows that are free; the catalogue is for functions that are fixed on every row');
+    return because('is not looked up: the catalogue is for functions that are fixed on every row');
   }
   const tables = systemTables(system);
   const wires = system.inputs.map(({ signal }): InputWire => ({ signal, rail: 'high', tick: 0 }));
@@ -70,12 +68,10 @@ export function catalogueReport(
     const alone: System = { ...system, outputs: [{ signal, rail: 'high', by }] };
     const found = functionCurve(catalogue, tables.signals[signal], wires, output);
     const name = system.signals[signal];
-    if (found === null) return { output: name, reason: 'depends on more than four inputs' };
+    if (found === null)
+      return { output: name, reason: 'depends on more than four inputs, and so is not in the catalogue' };
     const names = found.inputs.map((input) => system.signals[system.inputs[input].signal]);
     const shown = ({ network, ticks, proved, delays }: CurvePoint): CataloguePoint => ({
-      delays: Object.fromEntries(
-        names.map((input, i) => [input, delays[i]]).filter(([, delay]) => Number(delay) >= 0),
-      ),
       ...pointOf({
         system: alone,
         tables,
@@ -84,6 +80,9 @@ export function catalogueReport(
         verdict: prove(alone, network, 'or'),
         explain: false,
       }),
+      delays: Object.fromEntries(
+        names.map((input, i) => [input, delays[i]]).filter(([, delay]) => Number(delay) >= 0),
+      ),
     });
     return {
       output: name,

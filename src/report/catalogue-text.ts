@@ -14,7 +14,7 @@ export function catalogueText(found: CatalogueFunction | NotInCatalogue, painter
 }
 
 function missing({ output, reason }: NotInCatalogue): string[] {
-  return prose(`${visible(output)} ${reason}, so it is not in the catalogue.`, '');
+  return prose(`${visible(output)} ${reason}.`, '');
 }
 
 function known(found: CatalogueFunction, painter: Painter): string[] {
@@ -32,11 +32,7 @@ function known(found: CatalogueFunction, painter: Painter): string[] {
   });
   lines.push('', ...prose(whatIsProved(curve), INDENT).map((line) => painter.faint(line)));
   for (const point of curve) lines.push(...networkLines(point, painter));
-  if (others.length > 0) {
-    const few = 'Inputs that arrive late pass fewer inverters in these, which take as many parts or more';
-    lines.push('', ...prose(`${few}:`, INDENT));
-    for (const point of others) lines.push(...networkLines(point, painter));
-  }
+  if (others.length > 0) lines.push('', ...lateLines(inputs, others, painter));
   return lines;
 }
 
@@ -54,6 +50,25 @@ function whatIsProved(curve: readonly CataloguePoint[]): string {
   const isProved = curve.every(({ partsProved }) => partsProved);
   const all = isProved ? 'Proved: no' : 'Where it does not say best found it is proved: no';
   return `${all} network has fewer parts at these ticks, and more ticks than the last save none.`;
+}
+
+/** Networks for late inputs, a row each: there can be dozens. */
+function lateLines(inputs: readonly string[], others: readonly CataloguePoint[], painter: Painter): string[] {
+  const names = inputs.map(visible);
+  const head = `${INDENT}ticks  parts   inverters from ${names.join('  ')}`;
+  const margin = `${INDENT}ticks  parts   inverters from `.length;
+  const rows = others.map(({ ticks, parts, delays, partsProved }) => {
+    const numbers = `${INDENT}${String(ticks).padStart(5)}  ${String(parts).padStart(5)}`.padEnd(margin);
+    const cells = inputs.map((input, i) => String(delays[input] ?? '-').padStart(names[i].length));
+    return `${numbers}${cells.join('  ')}${partsProved ? '' : '  best found'}`;
+  });
+  const what = 'For inputs that arrive late: networks that pass some of them through fewer inverters.';
+  return [
+    painter.strong('Late inputs'),
+    ...prose(`${what} --json shows them whole.`, INDENT).map((line) => painter.faint(line)),
+    painter.faint(head),
+    ...rows,
+  ];
 }
 
 function networkLines({ ticks, parts, network, delays, proof }: CataloguePoint, painter: Painter): string[] {
