@@ -24,7 +24,6 @@ describe('screens', () => {
     ],
     ['catalogue-json', ['catalogue', '6', '--json']],
     ['catalogue-nothing', ['catalogue']],
-    ['help-catalogue', ['catalogue', '--help']],
   ])('%s', async (name, argv) => {
     const ran = await runCli(argv, { files: FILES });
     for (const line of `${ran.out}${ran.err}`.split('\n')) expect(line.length).toBeLessThanOrEqual(80);
