@@ -106,14 +106,14 @@ function threeInputs(figure: (entry: CatalogueClass, table: number) => number): 
   return distribution(values);
 }
 
-describe('NOR gates', () => {
-  /** Fewest NOR gates: the last gate is the inverter of the join that gives the complement. */
-  const gates = (table: number): number => {
-    const complement = catalogue.lookUp(~table & 0xffff).entry;
-    const isInput = [0xaaaa, 0xcccc, 0xf0f0, 0xff00].includes(table);
-    return isInput ? 0 : partsWithin(complement, ANY) + 1;
-  };
+/** Fewest NOR gates: the last gate is the inverter of the join that gives the complement. */
+function gates(table: number): number {
+  const complement = catalogue.lookUp(~table & 0xffff).entry;
+  const isInput = [0xaaaa, 0xcccc, 0xf0f0, 0xff00].includes(table);
+  return isInput ? 0 : partsWithin(complement, ANY) + 1;
+}
 
+describe('NOR gates', () => {
   // Own, exhaustive, by another method.
   test('functions of three inputs by gates', () => {
     expect(threeInputs((_, table) => gates(widenTable(table, 3)))).toEqual([3, 7, 16, 30, 62, 79, 47, 10]);
@@ -130,6 +130,26 @@ describe('NOR gates', () => {
       [0b1001, 4],
     ];
     for (const [table, count] of known) expect(gates(widenTable(table, 2))).toBe(count);
+  });
+});
+
+describe('functions of four inputs', () => {
+  /** By figure, without the constants. */
+  const fourInputs = (figure: (table: number) => number): number[] =>
+    distribution(Array.from({ length: 65534 }, (_, n) => figure(n + 1)));
+  const within = (ticks: number): number[] =>
+    fourInputs((f) => partsWithin(catalogue.lookUp(f).entry, ticks));
+
+  // Own: wire sets swept up to seven inverters, beyond that refuted by the solver.
+  test('by parts at each number of ticks, and by NOR gates', () => {
+    expect(within(2)).toEqual([15, 65, 207, 986, 3279, 8900, 15502, 17350, 11713, 5684, 1519, 293, 21]);
+    expect(within(3)).toEqual([15, 65, 207, 986, 3939, 12236, 21919, 18482, 6588, 1014, 80, 3]);
+    expect(within(4)).toEqual([15, 65, 207, 986, 3939, 12608, 23817, 19379, 4134, 379, 5]);
+    expect(within(5)).toEqual([15, 65, 207, 986, 3939, 12608, 23925, 19521, 4012, 256]);
+    const any = [15, 65, 207, 986, 3939, 12608, 23925, 19527, 4006, 256];
+    expect(within(6)).toEqual(any);
+    expect(within(ANY)).toEqual(any);
+    expect(fourInputs(gates)).toEqual([4, 15, 61, ...any.slice(2)]);
   });
 });
 
