@@ -28,6 +28,13 @@ function exchange(a: number, b: number): (table: number) => number {
   return (table) => (table & ~(up | down)) | ((table & up) << shift) | ((table & down) >>> shift);
 }
 
+/** One move after the other, of three at most. */
+function inTurn([a, b, c]: readonly ((table: number) => number)[]): (table: number) => number {
+  if (a === undefined) return (table) => table;
+  if (b === undefined) return a;
+  return c === undefined ? (table) => b(a(table)) : (table) => c(b(a(table)));
+}
+
 function makeRenamings(): Renaming[] {
   const made: Renaming[] = [];
   for (let third = 0; third < 4; third++) {
@@ -43,7 +50,7 @@ function makeRenamings(): Renaming[] {
         swap(third, 3);
         swap(second, 2);
         swap(first, 1);
-        made.push({ order, move: (table) => steps.reduce((moved, step) => step(moved), table) });
+        made.push({ order, move: inTurn(steps) });
       }
     }
   }
