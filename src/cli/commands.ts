@@ -17,6 +17,7 @@ import {
   TARGET,
   TICKS,
   VERSION,
+  WORKERS,
 } from './options.ts';
 
 /** What the operands of most commands are. */
@@ -35,7 +36,20 @@ export const OPTIMIZE: Command = {
       'The fastest possible is stated beside it. --ticks, --parts and --budget ask for another answer, --frontier for ' +
       'all of them. Ctrl-C ends the search with the best that was found so far.',
   ],
-  options: [TARGET, ...RAILS, TICKS, PARTS, BUDGET, FRONTIER, EFFORT, SEED, EXPLAIN, LETTERS, JSON_OUT],
+  options: [
+    TARGET,
+    ...RAILS,
+    TICKS,
+    PARTS,
+    BUDGET,
+    FRONTIER,
+    EFFORT,
+    SEED,
+    WORKERS,
+    EXPLAIN,
+    LETTERS,
+    JSON_OUT,
+  ],
   examples: [
     ["tickwright 'c1 = g0 + p0 c0'", 'one equation, every wire active-high'],
     ["tickwright 'g = a b' 's = a ^ b' --explain", 'two equations, one network, and why it works'],

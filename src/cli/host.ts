@@ -11,12 +11,14 @@ export type ReadFault =
 export type ReadOutcome = { readonly bytes: Uint8Array } | { readonly fault: ReadFault };
 
 /**
- * Runs a job while this thread stays free; tells what is found on the way. Null when the signal ended it.
+ * Runs a job in at most so many threads while this one stays free; tells what is found on the way. Null when the signal
+ * ended it.
  */
 export type RunApart = (
   job: Job,
   found: (outcome: Outcome) => void,
   signal: AbortSignal,
+  threads: number,
 ) => Promise<Optimized | null>;
 
 /** One line on standard error that is written over. */

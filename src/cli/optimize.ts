@@ -59,7 +59,9 @@ async function outcomesOf(request: Request, options: OptimizeOptions, host: Host
       continue;
     }
     const job = { name: read.name, text: read.text, rails: request.rails, options };
-    const followed: Followed = isCutShort ? { optimized: null, isCutShort } : await follow(job, host);
+    const followed: Followed = isCutShort
+      ? { optimized: null, isCutShort }
+      : await follow(job, request.count('workers') ?? 1, host);
     isCutShort ||= followed.isCutShort;
     const { optimized } = followed;
     if (optimized === null) {

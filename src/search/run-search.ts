@@ -39,6 +39,8 @@ export interface Point {
   /** Inverters to build, copies included. */
   readonly inverters: number;
   readonly ticks: number;
+  /** Latest of the outputs without a deadline: what the frontier counts. */
+  readonly openTicks: number;
   /** No network of this target has fewer ticks. */
   readonly ticksProved: boolean;
   /** None has fewer inverters at this number of ticks. */
@@ -227,7 +229,7 @@ class Search {
   }
 
   /** Latest of the outputs without a deadline. */
-  private openTicks({ outputs }: Known): number {
+  private openTicks({ outputs }: Pick<Known, 'outputs'>): number {
     return Math.max(0, ...outputs.filter((_, y) => this.task.outputs[y].by === null));
   }
 
@@ -425,6 +427,7 @@ class Search {
       network,
       inverters: this.inverters(network),
       ticks,
+      openTicks: this.openTicks({ outputs: outputTicks(network, this.task.rules) }),
       ticksProved: ticks === bound.ticks,
       sizeProved: proved,
     };
