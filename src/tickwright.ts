@@ -27,7 +27,9 @@ import { expressionTable, type SystemTables, systemTables } from './truth/system
 import { and, firstRow, hasRow, isEmpty, MAX_INPUTS, without, xor } from './truth/table.ts';
 
 export type { RailNames } from './equations/override-rails.ts';
+export { catalogueReport } from './report/catalogue-report.ts';
 export type { Result } from './report/result.ts';
+export { Catalogue, networkFor } from './search/catalogue/catalogue.ts';
 export type { Effort } from './search/limits.ts';
 export type { Outcome } from './search/run-search.ts';
 export { isEnough } from './search/walks.ts';

@@ -65,7 +65,29 @@ export const OPTIMIZE: Command = {
   load: async () => (await import('./optimize.ts')).runOptimize,
 };
 
-export const COMMANDS: readonly Command[] = [OPTIMIZE];
+export const CATALOGUE: Command = {
+  name: 'catalogue',
+  summary: 'show the fewest parts of a function of up to four inputs at every number of ticks, proved',
+  operands: 'EQUATIONS|TABLE|FILE|- ...',
+  about: [
+    ABOUT_SOURCES,
+    'A table is one, two or four hexadecimal digits: the lowest bit is the row where all inputs are 0, the next one that ' +
+      'where only the first input is 1. Every output that depends on at most four inputs is looked up by itself. The ' +
+      'target is joined-or, with all wires active-high and there at tick 0.',
+  ],
+  options: [LETTERS, { ...JSON_OUT, purpose: 'print an array for programs (format tickwright.catalogue/1)' }],
+  examples: [
+    ["tickwright catalogue 's = a ^ b ^ c'", 'the sum of a full adder'],
+    ['tickwright catalogue 6996', 'parity of four inputs, by its truth table'],
+  ],
+  nothing: {
+    message: 'there is nothing to look up',
+    hint: "give an equation or a truth table, as in tickwright catalogue 'x = a ^ b' or tickwright catalogue 6996",
+  },
+  load: async () => (await import('./catalogue.ts')).runCatalogue,
+};
+
+export const COMMANDS: readonly Command[] = [OPTIMIZE, CATALOGUE];
 
 /** The command of that name. */
 export function commandNamed(name: string | undefined): Command | undefined {

@@ -29,6 +29,8 @@ export interface ProgressLine {
 
 export interface Host {
   readFile(path: string): ReadOutcome;
+  /** The data file of the catalogue; left out where there is none. */
+  readCatalogue?(): ReadOutcome;
   /** All of standard input. */
   readInput(): Promise<ReadOutcome>;
   /** Rejects with an error that has a `code` when the text cannot be written. */

@@ -1,6 +1,7 @@
 // The host that is a Node process.
 
 import { closeSync, fstatSync, openSync, readSync } from 'node:fs';
+import { fileURLToPath } from 'node:url';
 import { type Host, LARGEST_INPUT, type ProgressLine, type ReadOutcome, type RunApart } from './host.ts';
 
 const BLOCK = 1 << 16;
@@ -96,13 +97,16 @@ export function processHost(searchProgram?: URL): Host {
     const { apartIn } = await import('./search-thread.ts');
     return apartIn(searchProgram as URL)(...what);
   };
+  // The program of the threads lies in bin/.
+  const readCatalogue = (): ReadOutcome =>
+    readFile(fileURLToPath(new URL('../src/search/catalogue/four-inputs.catalogue', searchProgram)));
   return {
     readFile,
     readInput,
     writeOut: (text) => writeTo(process.stdout, text),
     writeErr: (text) => writeTo(process.stderr, text),
     colour: { out: wantsColour(process.stdout), err: wantsColour(process.stderr) },
-    ...(searchProgram === undefined ? {} : { runApart, onInterrupt }),
+    ...(searchProgram === undefined ? {} : { runApart, onInterrupt, readCatalogue }),
     ...(process.stderr.isTTY === true && process.env.TERM !== 'dumb' ? { progress } : {}),
   };
 }

@@ -1,75 +1,111 @@
 // Permutation classes: two functions are in one class when a renaming of inputs turns one into the other. Only that
-// keeps the cost in this model (negating an input or the output costs inverters), so results of the exact search can
-// be kept per class. The representative is the smallest table, read as a number; found by trying all permutations,
-// which for up to four inputs is at most 24.
+// keeps the cost in this model (negating an input or the output costs inverters), so results of the exact search can be
+// kept per class. The representative is the smallest table of the class, read as a number.
 //
-// Rows of a table of up to four inputs fit one 32-bit word, so tables are plain numbers here.
+// Tables of four inputs are 16-bit numbers here: row m is bit m, and bit i of m is input i. A function of fewer inputs is
+// one of four that does not depend on the others. Exchanging two inputs exchanges the rows where exactly one of them is
+// 1: the two groups of rows are masks, a shift apart. Every one of the 24 renamings is at most three exchanges, so moving
+// a table takes a dozen operations and no loop over rows.
 
-/** All permutations of `0 .. count - 1`, in lexicographic order. */
-export function permutations(count: number): number[][] {
-  if (count === 0) return [[]];
-  const result: number[][] = [];
-  for (const rest of permutations(count - 1)) {
-    for (let at = 0; at < count; at++) result.push([...rest.slice(0, at), count - 1, ...rest.slice(at)]);
-  }
-  return result.sort(compare);
+const FUNCTIONS = 65536;
+/** Classes of functions of four inputs under renaming of inputs. */
+export const CLASSES = 3984;
+
+/** Tables of the four inputs. */
+export const INPUT_TABLES: readonly number[] = [0xaaaa, 0xcccc, 0xf0f0, 0xff00];
+
+export interface Renaming {
+  /** Input `i` of the new function is input `order[i]` of the old one. */
+  readonly order: readonly number[];
+  readonly move: (table: number) => number;
 }
 
-function compare(a: readonly number[], b: readonly number[]): number {
-  const at = a.findIndex((x, i) => x !== b[i]);
-  return at < 0 ? 0 : a[at] - b[at];
+/** The function with inputs `a` and `b` (a < b) exchanged. */
+function exchange(a: number, b: number): (table: number) => number {
+  const up = INPUT_TABLES[a] & ~INPUT_TABLES[b];
+  const down = INPUT_TABLES[b] & ~INPUT_TABLES[a];
+  const shift = (1 << b) - (1 << a);
+  return (table) => (table & ~(up | down)) | ((table & up) << shift) | ((table & down) >>> shift);
 }
 
-/** For each permutation, for each row of the new table, the row of the old one: new input `i` is old `permutation[i]`. */
-export function rowMaps(inputs: number): { permutation: number[]; rows: Uint8Array }[] {
-  return permutations(inputs).map((permutation) => {
-    const rows = new Uint8Array(1 << inputs);
-    for (let row = 0; row < rows.length; row++) {
-      let old = 0;
-      for (let i = 0; i < inputs; i++) if (((row >> i) & 1) === 1) old |= 1 << permutation[i];
-      rows[row] = old;
+/** One move after the other, of three at most. */
+function inTurn([a, b, c]: readonly ((table: number) => number)[]): (table: number) => number {
+  if (a === undefined) return (table) => table;
+  if (b === undefined) return a;
+  return c === undefined ? (table) => b(a(table)) : (table) => c(b(a(table)));
+}
+
+function makeRenamings(): Renaming[] {
+  const made: Renaming[] = [];
+  for (let third = 0; third < 4; third++) {
+    for (let second = 0; second < 3; second++) {
+      for (let first = 0; first < 2; first++) {
+        const order = [0, 1, 2, 3];
+        const steps: ((table: number) => number)[] = [];
+        const swap = (a: number, b: number): void => {
+          if (a === b) return;
+          [order[a], order[b]] = [order[b], order[a]];
+          steps.push(exchange(Math.min(a, b), Math.max(a, b)));
+        };
+        swap(third, 3);
+        swap(second, 2);
+        swap(first, 1);
+        made.push({ order, move: inTurn(steps) });
+      }
     }
-    return { permutation, rows };
-  });
-}
-
-export interface Representative {
-  /** Smallest table of the class. */
-  readonly table: number;
-  /** Input `i` of the representative is input `permutation[i]` of the function. */
-  readonly permutation: readonly number[];
-}
-
-/** The representative of a function of up to four inputs; `maps` comes from `rowMaps` for the same number of inputs. */
-export function representative(table: number, maps: ReturnType<typeof rowMaps>): Representative {
-  let best = Number.POSITIVE_INFINITY;
-  let bestPermutation: readonly number[] = [];
-  for (const { permutation, rows } of maps) {
-    let moved = 0;
-    for (let row = 0; row < rows.length; row++) if (((table >>> rows[row]) & 1) === 1) moved |= 1 << row;
-    moved >>>= 0;
-    if (moved < best) {
-      best = moved;
-      bestPermutation = permutation;
-    }
   }
-  return { table: best, permutation: bestPermutation };
+  const key = ({ order }: Renaming): number => order.reduce((sum, input) => 4 * sum + input, 0);
+  return made.sort((a, b) => key(a) - key(b));
+}
+
+/** All renamings, in lexicographic order of `order`: the first changes nothing. */
+export const RENAMINGS: readonly Renaming[] = makeRenamings();
+
+/** Their moves alone. */
+export const MOVES: readonly ((table: number) => number)[] = RENAMINGS.map(({ move }) => move);
+
+/** Number of the renaming that undoes another. */
+export function inverseRenaming(number: number): number {
+  const { order } = RENAMINGS[number];
+  return RENAMINGS.findIndex((other) => other.order.every((input, i) => order[input] === i));
+}
+
+/** For each function its class and the renaming that makes it the representative; the representative of each class. */
+export function classMaps(): { tables: Uint16Array; classOf: Uint16Array; renamingOf: Uint8Array } {
+  const tables = new Uint16Array(CLASSES);
+  const classOf = new Uint16Array(FUNCTIONS).fill(FUNCTIONS - 1);
+  const renamingOf = new Uint8Array(FUNCTIONS);
+  const back = RENAMINGS.map((_, number) => inverseRenaming(number));
+  let count = 0;
+  for (let table = 0; table < FUNCTIONS; table++) {
+    if (classOf[table] !== FUNCTIONS - 1) continue;
+    tables[count] = table;
+    for (let r = RENAMINGS.length - 1; r >= 0; r--) {
+      const member = RENAMINGS[r].move(table);
+      classOf[member] = count;
+      renamingOf[member] = back[r];
+    }
+    count++;
+  }
+  return { tables, classOf, renamingOf };
+}
+
+/** The table of a function of fewer inputs (0 to 4) as one of four inputs. */
+export function widenTable(table: number, inputs: number): number {
+  let wide = table;
+  for (let i = inputs; i < 4; i++) wide |= wide << (1 << i);
+  return wide;
 }
 
 /** The representatives of all functions of `inputs` inputs (0 to 4), ascending. */
 export function allRepresentatives(inputs: number): number[] {
-  const maps = rowMaps(inputs);
+  const { classOf } = classMaps();
+  const seen = new Set<number>();
   const found: number[] = [];
-  const count = 2 ** (1 << inputs);
-  const seen = new Uint8Array(count);
-  for (let table = 0; table < count; table++) {
-    if (seen[table] === 1) continue;
-    found.push(table);
-    for (const { rows } of maps) {
-      let moved = 0;
-      for (let row = 0; row < rows.length; row++) if (((table >>> rows[row]) & 1) === 1) moved |= 1 << row;
-      seen[moved >>> 0] = 1;
-    }
+  for (let table = 0; table < 2 ** (1 << inputs); table++) {
+    const number = classOf[widenTable(table, inputs)];
+    if (!seen.has(number)) found.push(table);
+    seen.add(number);
   }
   return found;
 }

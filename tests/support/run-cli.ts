@@ -67,6 +67,9 @@ export async function runCli(argv: readonly string[], machine: Machine = {}): Pr
         return { fault: { kind: 'missing' } };
       }
     },
+    readCatalogue: () => ({
+      bytes: readFileSync(fileURLToPath(new URL('src/search/catalogue/four-inputs.catalogue', root))),
+    }),
     readInput: async () => outcomeOf(machine.input ?? ''),
     writeOut: async (text) => {
       if (machine.writeError !== undefined) {

@@ -3,9 +3,11 @@
 import { describe, expect, test } from 'vitest';
 import {
   allRepresentatives,
-  permutations,
-  representative,
-  rowMaps,
+  CLASSES,
+  classMaps,
+  inverseRenaming,
+  RENAMINGS,
+  widenTable,
 } from '../../src/truth/permutation-classes.ts';
 import { systemTables } from '../../src/truth/system-tables.ts';
 import {
@@ -144,32 +146,40 @@ test('tables of systems equal the naive evaluation of every row', () => {
 });
 
 describe('permutation classes', () => {
-  test('permutations are all there, once, in order', () => {
-    expect(permutations(0)).toEqual([[]]);
-    expect(permutations(3)).toEqual([
-      [0, 1, 2],
-      [0, 2, 1],
-      [1, 0, 2],
-      [1, 2, 0],
-      [2, 0, 1],
-      [2, 1, 0],
-    ]);
-    expect(new Set(permutations(5).map(String)).size).toBe(120);
+  test('renamings are all there, once, in order, and move every row where they say', () => {
+    const orders = RENAMINGS.map(({ order }) => order.join(''));
+    expect(orders).toEqual([...new Set(orders)].sort());
+    expect(orders).toHaveLength(24);
+    for (const { order, move } of RENAMINGS) {
+      for (let row = 0; row < 16; row++) {
+        let old = 0;
+        for (let i = 0; i < 4; i++) old |= ((row >> i) & 1) << order[i];
+        expect(move(1 << old)).toBe(1 << row);
+      }
+    }
   });
 
-  test('the representative is the function with its inputs renamed, and the same for the whole class', () => {
-    const maps = rowMaps(3);
-    const found = new Set<number>();
-    for (let table = 0; table < 256; table++) {
-      const { table: smallest, permutation } = representative(table, maps);
-      found.add(smallest);
-      for (let row = 0; row < 8; row++) {
-        let old = 0;
-        for (let i = 0; i < 3; i++) old |= ((row >> i) & 1) << permutation[i];
-        expect((smallest >> row) & 1).toBe((table >> old) & 1);
-      }
-      expect(representative(smallest, maps).table).toBe(smallest);
+  test('a renaming and its inverse change nothing', () => {
+    RENAMINGS.forEach(({ move }, number) => {
+      const back = RENAMINGS[inverseRenaming(number)].move;
+      for (const table of [0x0001, 0x1234, 0x8bad, 0xfff7]) expect(back(move(table))).toBe(table);
+    });
+  });
+
+  test('the representative is the function with its inputs renamed, and the smallest of the whole class', () => {
+    const { tables, classOf, renamingOf } = classMaps();
+    expect(tables).toHaveLength(CLASSES);
+    for (let table = 0; table < 65536; table += 7) {
+      const smallest = tables[classOf[table]];
+      expect(RENAMINGS[renamingOf[table]].move(table)).toBe(smallest);
+      expect(Math.min(...RENAMINGS.map(({ move }) => move(table)))).toBe(smallest);
     }
-    expect([...found].sort((a, b) => a - b)).toEqual(allRepresentatives(3));
+  });
+
+  test('functions of fewer inputs are functions of four that do not depend on the others', () => {
+    expect(widenTable(0b10, 1)).toBe(0xaaaa);
+    expect(widenTable(0x96, 3)).toBe(0x9696);
+    expect(widenTable(1, 0)).toBe(0xffff);
+    expect(allRepresentatives(2)).toEqual([0, 1, 2, 3, 6, 7, 8, 9, 10, 11, 14, 15]);
   });
 });
