@@ -65,7 +65,32 @@ export const OPTIMIZE: Command = {
   load: async () => (await import('./optimize.ts')).runOptimize,
 };
 
-export const COMMANDS: readonly Command[] = [OPTIMIZE];
+export const CONFLICTS: Command = {
+  name: 'conflicts',
+  summary: 'find joins and shared wires that are not what was meant, with every way out',
+  operands: SOURCES,
+  about: [
+    ABOUT_SOURCES,
+    'A built block states wires as they stand: built lane { c = join(g, k); c is carry }. What is wrong is shown with ' +
+      'what the wire really carries, a pattern that shows it, and what each way out costs, proved. In equations an OR ' +
+      'is shown whose operands are declared on rails that cannot be tied.',
+  ],
+  options: [TARGET, ...RAILS, JSON_OUT],
+  examples: [
+    ['tickwright conflicts lane.built', 'what is wrong in what was built'],
+    [
+      "tickwright conflicts 'any = door1 + door2' --low door1,door2",
+      'why two active-low wires joined are not OR',
+    ],
+  ],
+  nothing: {
+    message: 'there is nothing to look at',
+    hint: 'give a file with built blocks, or equations; tickwright conflicts --help says more',
+  },
+  load: async () => (await import('./conflicts.ts')).runConflicts,
+};
+
+export const COMMANDS: readonly Command[] = [OPTIMIZE, CONFLICTS];
 
 /** The command of that name. */
 export function commandNamed(name: string | undefined): Command | undefined {
