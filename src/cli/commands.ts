@@ -65,6 +65,35 @@ export const OPTIMIZE: Command = {
   load: async () => (await import('./optimize.ts')).runOptimize,
 };
 
+/** What `check` compares with. */
+const AGAINST: OptionRow = {
+  name: 'against',
+  value: 'FILE|EQUATIONS',
+  kind: 'text',
+  fallback: null,
+  purpose: 'the equations to compare with; without it those that stand beside the block',
+};
+
+export const CHECK: Command = {
+  name: 'check',
+  summary: 'prove what was built against equations, and show the best known beside it',
+  operands: 'FILE|- ...',
+  about: [
+    'Each file holds built blocks, and perhaps equations. A block is equal, or the smallest pattern that differs is ' +
+      'shown with the first wire that is wrong on it. Wires that are joined count as one wire everywhere.',
+  ],
+  options: [AGAINST, TARGET, EFFORT, SEED, JSON_OUT],
+  examples: [
+    ['tickwright check lane.built', 'against the equations in the same file'],
+    ["tickwright check lane.built --against 'sum = a ^ b'", 'against these'],
+  ],
+  nothing: {
+    message: 'there is nothing to check',
+    hint: 'give a file with built blocks; tickwright check --help says more',
+  },
+  load: async () => (await import('./check.ts')).runCheck,
+};
+
 export const CONFLICTS: Command = {
   name: 'conflicts',
   summary: 'find joins and shared wires that are not what was meant, with every way out',
@@ -90,7 +119,7 @@ export const CONFLICTS: Command = {
   load: async () => (await import('./conflicts.ts')).runConflicts,
 };
 
-export const COMMANDS: readonly Command[] = [OPTIMIZE, CONFLICTS];
+export const COMMANDS: readonly Command[] = [OPTIMIZE, CHECK, CONFLICTS];
 
 /** The command of that name. */
 export function commandNamed(name: string | undefined): Command | undefined {
