@@ -119,7 +119,24 @@ export const CONFLICTS: Command = {
   load: async () => (await import('./conflicts.ts')).runConflicts,
 };
 
-export const COMMANDS: readonly Command[] = [OPTIMIZE, CHECK, CONFLICTS];
+export const LESSON: Command = {
+  name: 'lesson',
+  summary: 'show why wires on different rails must not be joined, and what to do instead',
+  operands: 'NAMES ...',
+  about: [
+    'In forty lines, on two to four signals: their levels and what they mean, what the join makes of them on every ' +
+      'choice of rails, and the ways out. Without names it is about two carries of which the first is active-low.',
+  ],
+  options: [TARGET, ...RAILS.filter(({ name }) => name === 'high' || name === 'low'), JSON_OUT],
+  examples: [
+    ['tickwright lesson', 'two carries, one of them active-low'],
+    ['tickwright lesson door1 door2 --low door1,door2', 'two doors, both active-low'],
+  ],
+  nothing: null,
+  load: async () => (await import('./lesson.ts')).runLesson,
+};
+
+export const COMMANDS: readonly Command[] = [OPTIMIZE, CHECK, CONFLICTS, LESSON];
 
 /** The command of that name. */
 export function commandNamed(name: string | undefined): Command | undefined {

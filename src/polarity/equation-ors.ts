@@ -59,11 +59,12 @@ export function untiedOrs(system: System): UntiedOr[] {
   return found;
 }
 
-/** The block `name = join(...)` with `name is meaning`. */
+/** The block `name = join(...)` with `name is ...`, the OR of the inputs, or their AND; `text` is that in words. */
 export function blockOf(
   name: string,
   inputs: readonly { readonly name: string; readonly rail: 'high' | 'low'; readonly tick: number }[],
   text: string,
+  operator: 'or' | 'and' = 'or',
 ): BuiltBlock {
   const nowhere = { start: 0, end: 0 };
   const legs = inputs.map((input) => input.name);
@@ -76,7 +77,7 @@ export function blockOf(
     meanings: [
       {
         wire: name,
-        expression: { kind: 'infix', operator: 'or', args, depth: 2, ...nowhere },
+        expression: { kind: 'infix', operator, args, depth: 2, ...nowhere },
         text,
         rail: 'high',
         part: false,
