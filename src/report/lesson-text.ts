@@ -101,7 +101,8 @@ function levelTable(lesson: Lesson, painter: Painter): string[] {
   const cells = (values: readonly (string | number)[]): string =>
     values.map((value) => String(value).padEnd(width)).join(' ');
   const rails = signals.map(({ rail }) => `(${rail})`);
-  const head = `  ${cells(names)} | ${cells(names)} | join | ${meant}`;
+  const lead = `  ${cells(names)} | ${cells(names)} | join | `;
+  const head = lead + fitting(meant, 'meant', WIDTH - lead.length);
   const under = `  ${cells(names.map(() => 'true?'))} | ${cells(rails)} |      |`;
   const wrong = rows.filter(({ joined, meant: wanted }) => joined !== wanted);
   const shown = rows.length <= SHOWN_ROWS ? rows : [...wrong.slice(0, SHOWN_ROWS - 1), rows[rows.length - 1]];
@@ -111,9 +112,9 @@ function levelTable(lesson: Lesson, painter: Painter): string[] {
     under,
     ...shown.map(({ values, levels, joined, meant: wanted }) => {
       const says = values.map((value) => (value === 1 ? 'yes' : 'no'));
-      const mark = joined === wanted ? '' : `   <- wrong: ${joined === 1 ? 'it says yes' : 'it says no'}`;
-      const line = `  ${cells(says)} | ${cells(levels)} |  ${joined}   |  ${wanted}${mark}`;
-      return joined === wanted ? line : painter.bad(line);
+      const line = `  ${cells(says)} | ${cells(levels)} |  ${joined}   |  ${wanted}`;
+      const mark = `   <- wrong: it says ${joined === 1 ? 'yes' : 'no'}`;
+      return joined === wanted ? line : painter.bad(line + fitting(mark, '   <- wrong', WIDTH - line.length));
     }),
   ];
 }
