@@ -97,10 +97,10 @@ function levelTable(lesson: Lesson, painter: Painter): string[] {
   const { signals, rows } = lesson;
   const meant = wordsOf(lesson, true);
   const names = signals.map(({ name }) => name);
-  const width = Math.max(6, ...names.map((name) => name.length));
+  const width = Math.max(5, ...names.map((name) => name.length));
   const cells = (values: readonly (string | number)[]): string =>
     values.map((value) => String(value).padEnd(width)).join(' ');
-  const rails = signals.map(({ rail }) => `(${rail})`);
+  const rails = signals.map(({ rail }) => rail);
   const lead = `  ${cells(names)} | ${cells(names)} | join | `;
   const head = lead + fitting(meant, 'meant', WIDTH - lead.length);
   const under = `  ${cells(names.map(() => 'true?'))} | ${cells(rails)} |      |`;
