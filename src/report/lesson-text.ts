@@ -61,7 +61,7 @@ export function lessonText(lesson: Lesson, painter: Painter): string {
   const set = ways.flatMap(({ cost, text }, n) =>
     prose(text, `${String(n + 1).padStart(3)}  ${cost.padEnd(18)}`),
   );
-  lines.push(...set.slice(0, MOST_LINES - lines.length));
+  lines.push(...set.slice(0, Math.max(0, MOST_LINES - lines.length)));
   return `${lines.join('\n')}\n`;
 }
 
