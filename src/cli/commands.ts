@@ -136,7 +136,30 @@ export const LESSON: Command = {
   load: async () => (await import('./lesson.ts')).runLesson,
 };
 
-export const COMMANDS: readonly Command[] = [OPTIMIZE, CHECK, CONFLICTS, LESSON];
+export const RAILS_PRICED: Command = {
+  name: 'rails',
+  summary: 'choose the rails that were left free, and show what every other choice costs',
+  operands: SOURCES,
+  about: [
+    ABOUT_SOURCES,
+    'Inputs and outputs that are declared either are put on the rails that the search takes. Beside that stands the ' +
+      'fewest parts at every number of ticks for all other choices; beyond four names for those that differ in one.',
+  ],
+  options: [TARGET, ...RAILS, EFFORT, SEED, LETTERS, JSON_OUT],
+  examples: [
+    [
+      "tickwright rails 'sum = a ^ b' 'carry = a b' --either sum,carry",
+      'on which rails a half adder is cheapest',
+    ],
+  ],
+  nothing: {
+    message: 'there are no equations',
+    hint: "give equations or a file, as in tickwright rails 's = a ^ b' --either s",
+  },
+  load: async () => (await import('./rails.ts')).runRails,
+};
+
+export const COMMANDS: readonly Command[] = [OPTIMIZE, CHECK, CONFLICTS, LESSON, RAILS_PRICED];
 
 /** The command of that name. */
 export function commandNamed(name: string | undefined): Command | undefined {

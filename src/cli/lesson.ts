@@ -33,12 +33,12 @@ function signalsOf(request: Request): LessonSignal[] | UsageFault {
   const given = [...new Set([...request.operands, ...low, ...high])];
   const names = given.length === 0 ? DEFAULT_NAMES : given;
   const strange = names.find(
-    (name) => name.length > 24 || readEquations(`lesson_ = ${name} lesson__`).value === null,
+    (name) => name.length > 16 || readEquations(`lesson_ = ${name} lesson__`).value === null,
   );
   if (strange !== undefined || names.some((name) => !/^[A-Za-z_]\w*$/.test(name))) {
     const wrong = strange ?? names.find((name) => !/^[A-Za-z_]\w*$/.test(name)) ?? '';
     return {
-      message: `${quote(wrong)} is no name for a signal`,
+      message: `${quote(wrong)} is no name for a signal here`,
       hint: 'write tickwright lesson door1 door2 --low door1',
     };
   }
