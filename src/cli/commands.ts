@@ -136,6 +136,24 @@ export const LESSON: Command = {
   load: async () => (await import('./lesson.ts')).runLesson,
 };
 
+export const PLAN: Command = {
+  name: 'plan',
+  summary: 'choose the rails of signals between blocks for the fewest ticks overall',
+  operands: SOURCES,
+  about: [
+    'A file holds several blocks, block name { equations }, or each file is one. What one block makes and another takes ' +
+      'runs between them on one wire. Each block is laid apart and proved; shown is the rail of every signal between, ' +
+      'and what the other rail would cost. --high and --low fix rails.',
+  ],
+  options: [TARGET, ...RAILS.filter(({ name }) => name === 'high' || name === 'low'), EFFORT, SEED, JSON_OUT],
+  examples: [['tickwright plan half.logic carry.logic', 'two blocks in two files']],
+  nothing: {
+    message: 'there are no blocks',
+    hint: 'give a file with block name { equations }, or several files',
+  },
+  load: async () => (await import('./plan.ts')).runPlan,
+};
+
 export const RAILS_PRICED: Command = {
   name: 'rails',
   summary: 'choose the rails that were left free, and show what every other choice costs',
@@ -159,7 +177,7 @@ export const RAILS_PRICED: Command = {
   load: async () => (await import('./rails.ts')).runRails,
 };
 
-export const COMMANDS: readonly Command[] = [OPTIMIZE, CHECK, CONFLICTS, LESSON, RAILS_PRICED];
+export const COMMANDS: readonly Command[] = [OPTIMIZE, CHECK, CONFLICTS, LESSON, PLAN, RAILS_PRICED];
 
 /** The command of that name. */
 export function commandNamed(name: string | undefined): Command | undefined {

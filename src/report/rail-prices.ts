@@ -51,12 +51,15 @@ export function railPrices(
   const takenRails = names.map(
     (name): ChosenRail => wires.find((wire) => wire.name === name)?.rail ?? 'high',
   );
-  const points = choicesAround(takenRails).map((rails) => ({ rails, points: search(rails)?.points ?? [] }));
+  const points = choicesAround(takenRails).map((rails) => {
+    const result = search(rails);
+    return { rails, points: result?.points ?? [], isComplete: result?.stop === 'complete' };
+  });
   const ends = points.flatMap((choice) => choice.points.map((point) => point.ticks));
   const first = Math.min(...ends);
   const last = Math.max(first + 3, ...ends);
   const ticks = Array.from({ length: last - first + 1 }, (_, n) => first + n);
-  const prices = points.map(({ rails, points: found }): RailPrice => {
+  const prices = points.map(({ rails, points: found, isComplete }): RailPrice => {
     const within = ticks.map((most) =>
       found.reduce<(typeof found)[number] | null>((best, point) => {
         const fits = point.ticks <= most;
@@ -66,7 +69,10 @@ export function railPrices(
     return {
       rails,
       parts: within.map((point) => point?.parts ?? null),
-      proved: within.map((point) => point === null || point.partsProved),
+      // Between two points of a frontier only a search that answered all its questions has proved anything.
+      proved: within.map(
+        (point, n) => point !== null && point.partsProved && (isComplete || point.ticks === ticks[n]),
+      ),
       isTaken: rails.every((rail, i) => rail === takenRails[i]),
     };
   });
@@ -108,7 +114,7 @@ export function railPricesText(prices: RailPrices, painter: Painter): string {
     ),
     '',
     ...prose(
-      `The fewest parts within so many ticks, for ${2 ** names.length <= MOST_CHOICES ? 'every choice' : 'this choice and those that differ in one rail'}${prices.prices.some(({ proved }) => proved.includes(false)) ? '; ~ marks what is found but not proved to be the fewest' : ', proved'}:`,
+      `The fewest parts within so many ticks, for ${2 ** names.length <= MOST_CHOICES ? 'every choice' : 'this choice and those that differ in one rail'}${prices.prices.some(({ parts, proved }) => parts.some((count, n) => count !== null && !proved[n])) ? '; ~ marks what is found but not proved to be the fewest' : ', proved'}:`,
       '',
     ),
     '',
