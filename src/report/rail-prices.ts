@@ -71,7 +71,7 @@ export function railPrices(
       parts: within.map((point) => point?.parts ?? null),
       // Between two points of a frontier only a search that answered all its questions has proved anything.
       proved: within.map(
-        (point, n) => point !== null && point.partsProved && (isComplete || point.ticks === ticks[n]),
+        (point, n) => point?.partsProved === true && (isComplete || point.ticks === ticks[n]),
       ),
       isTaken: rails.every((rail, i) => rail === takenRails[i]),
     };
