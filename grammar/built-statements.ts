@@ -56,11 +56,27 @@ const FORMS = 'join(a, b), nor(a, b), nand(a, b), and(a, b), not(a), wire(a) + 2
 /** Reads the inside of a block, as `cutBlocks` leaves it. Never throws for bad text. */
 export function readBuiltStatements(inside: string): BuiltStatements {
   const reader = new BuiltReader();
-  for (const item of splitStatements(t.tokenize(inside), false)) {
+  for (const item of splitStatements(withMeanings(t.tokenize(inside)), false)) {
     if ('body' in item) reader.refuseLoop(item.faults, item.head === null ? null : item.head.variableAt);
     else reader.read(item);
   }
   return reader;
+}
+
+/** Makes the "is" of a meaning, and the "of" behind it, a sign as "=" is: an expression begins behind it. */
+function withMeanings(tokens: IToken[]): IToken[] {
+  tokens.forEach((token, at) => {
+    if (!isWord(token, 'is')) return;
+    let first = at - 1;
+    if (tokens[first]?.image === ']') while (first > 0 && tokens[first].image !== '[') first--;
+    if (tokens[first]?.image === '[') first--;
+    const before = tokens[first - 1]?.tokenType;
+    const isSecond = before === undefined || before === t.LineEnd || before === t.Semicolon;
+    if (tokens[first]?.tokenType !== t.Name || !isSecond) return;
+    t.setType(token, t.Equals);
+    if (isWord(tokens[at + 1], 'part') && isWord(tokens[at + 2], 'of')) t.setType(tokens[at + 2], t.Equals);
+  });
+  return tokens;
 }
 
 class BuiltReader implements BuiltStatements {
@@ -83,8 +99,8 @@ class BuiltReader implements BuiltStatements {
       return;
     }
     if (first.tokenType === t.Input || first.tokenType === t.Output) this.declaration(tokens);
+    else if (second?.tokenType === t.Equals && second.image !== '=') this.meaning(tokens);
     else if (second?.tokenType === t.Equals) this.wire(tokens);
-    else if (isWord(second, 'is')) this.meaning(tokens);
     else if (isWord(first, 'keep')) this.keep(tokens);
     else {
       const hint = `write name = ${FORMS}; or "name is signal low", "keep name", "input", "output"`;
@@ -180,7 +196,7 @@ class BuiltReader implements BuiltStatements {
   private meaning(tokens: readonly IToken[]): void {
     const [wire] = tokens;
     let rest = tokens.slice(2);
-    const part = isWord(rest[0], 'part') && isWord(rest[1], 'of') && rest.length > 2;
+    const part = rest.length > 2 && rest[1].tokenType === t.Equals;
     if (part) rest = rest.slice(2);
     const last = rest.at(-1);
     const rail = last?.tokenType === t.RailName ? last.image.toLowerCase() : null;
