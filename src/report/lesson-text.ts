@@ -31,7 +31,7 @@ export function lessonText(lesson: Lesson, painter: Painter): string {
     ...choiceTable(lesson.choices, lesson, painter),
     '',
     ...prose(
-      `De Morgan: ${deMorgan(lesson)}. So active-low wires joined are the active-low wire of ${other}: 0 only when that is true. They are ${otherWord}, and not ${joinWord}.`,
+      `De Morgan: ${deMorgan(lesson)}. So active-low wires joined are the active-low wire of ${other}: 0 only when that is true. Joined active-low wires are ${otherWord}, and not ${joinWord}.`,
       '',
     ),
   ];
