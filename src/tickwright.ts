@@ -24,6 +24,11 @@ import { expressionTable, type SystemTables, systemTables } from './truth/system
 import { and, firstRow, hasRow, isEmpty, MAX_INPUTS, without, xor } from './truth/table.ts';
 
 export type { RailNames } from './equations/override-rails.ts';
+export { readBuilt } from './network/read-built.ts';
+export { lessonOn } from './polarity/lesson.ts';
+export { checkBuilt } from './report/check.ts';
+export { findAllConflicts, judgeFor } from './report/conflicts.ts';
+export { planBlocks } from './report/plan.ts';
 export type { Result } from './report/result.ts';
 export type { Effort } from './search/limits.ts';
 export type { Outcome } from './search/run-search.ts';

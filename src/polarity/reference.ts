@@ -29,7 +29,9 @@ export function referenceSystem(
     const legs = built.legs.subarray(built.legStart[wire], built.legStart[wire + 1]);
     if (!isMeant && !legs.some((leg) => changed.has(leg))) return;
     changed.add(wire);
-    const expression = isMeant ? wishedLevel(wish) : drawnExpression(built, wire, level);
+    const expression = isMeant
+      ? wishedLevel(wish, { kind: 'signal', signal: levelOf[wire] })
+      : drawnExpression(built, wire, level);
     signals.push(`meant ${built.names[wire]}`);
     definitions.push({ signal: signals.length - 1, expression, at: null });
     now[wire] = signals.length - 1;

@@ -98,8 +98,10 @@ function wishedLevels(
   built.kinds.forEach((_, wire) => {
     const wish = wishes.byWire[wire];
     if (wire < FIRST_INPUT + built.inputs.length) wished.push(drawn[wire]);
-    else if (wish !== null && !wish.part) wished.push(tableOf(wishedLevel(wish), tables));
-    else wished.push(madeOf(built, wire, wished, tables.inputs));
+    else if (wish !== null && !wish.part) {
+      const level: Expression = { kind: 'signal', signal: wishes.levelOf[wire] };
+      wished.push(tableOf(wishedLevel(wish, level), tables));
+    } else wished.push(madeOf(built, wire, wished, tables.inputs));
   });
   return wished;
 }

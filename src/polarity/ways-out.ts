@@ -144,6 +144,8 @@ class WayFinder {
         this.underInverters();
         break;
       case 'input-wires':
+        this.fewerFromInput(this.finding.most);
+        break;
       case 'join-is-and':
         return [];
     }
@@ -502,6 +504,25 @@ class WayFinder {
       from: null,
     });
     for (const join of this.joins) this.spread(join);
+  }
+
+  /** More separate wires than an input has: the rest come from a pair of inverters. */
+  private fewerFromInput(most: number): void {
+    const { block } = this.base;
+    const taps = block.elements.filter(({ gate, legs }) => gate === 'separate' && legs[0] === this.name);
+    const spare = taps.slice(Math.max(0, most - 1));
+    const first = this.fresh(`${this.name}_not`);
+    const elements = block.elements.flatMap((element): BuiltElement[] => {
+      if (!spare.includes(element)) return [element];
+      const under = element === spare[0] ? [elementOf({ name: first, gate: 'not', legs: [this.name] })] : [];
+      return [...under, elementOf({ name: element.name, gate: 'not', legs: [first] }, element)];
+    });
+    this.offer({
+      kind: 'isolate',
+      what: `drive ${list(spare.map(({ name }) => name))} by two inverters from ${this.name}`,
+      block: withElements(block, elements),
+      from: null,
+    });
   }
 
   /** The legs of a join at the inputs of its readers, where nothing is tied. */

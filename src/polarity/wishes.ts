@@ -12,11 +12,12 @@
 
 import { quote } from '../../grammar/quote.ts';
 import type { BuiltBlock, BuiltMeaning } from '../equations/built.ts';
+import { usableFreedom } from '../equations/free-signals.ts';
 import { mentionsOf } from '../equations/mentions.ts';
 import { nearestName } from '../equations/nearest-name.ts';
 import { printExpression } from '../equations/print-system.ts';
 import { resolveExpression } from '../equations/resolve-expression.ts';
-import type { Definition, Expression, InputDeclaration, System } from '../equations/system.ts';
+import type { Definition, Expression, Freedom, InputDeclaration, System } from '../equations/system.ts';
 import { type BuiltNetwork, builtLegs, builtWire } from '../network/built-network.ts';
 import { FIRST_INPUT } from '../network/network.ts';
 import type { Diagnostic, Reading, Span } from '../source/diagnostic.ts';
@@ -27,6 +28,8 @@ export interface Wish {
   readonly rail: 'high' | 'low';
   /** The wire carries a piece: it is true only where the signal is. */
   readonly part: boolean;
+  /** Where the signal may be either way; null where it may not. */
+  readonly free: Expression | null;
   /** The signal in the words of the reader. */
   readonly shown: string;
   readonly stated: 'input' | 'is' | 'output' | 'name' | 'legs';
@@ -54,9 +57,10 @@ export function readWishes(
   return { value: isFaulty ? null : value, diagnostics: reader.diagnostics };
 }
 
-/** The level that a wish asks for. */
-export function wishedLevel({ expression, rail }: Wish): Expression {
-  return rail === 'high' ? expression : { kind: 'not', argument: expression };
+/** The level that a wish asks for; where the signal is free that is `level`, whatever the wire is. */
+export function wishedLevel({ expression, rail, free }: Wish, level: Expression): Expression {
+  const asked: Expression = rail === 'high' ? expression : { kind: 'not', argument: expression };
+  return free === null ? asked : { kind: 'mux', select: free, when0: asked, when1: level };
 }
 
 /** What a wire is as drawn, over the levels of its legs. */
@@ -83,6 +87,8 @@ class WishReader {
   private readonly inputs: InputDeclaration[] = [];
   private readonly definitions: Definition[] = [];
   private readonly levels: number[] = [];
+  /** By signal of the equations: where it may be either way. */
+  private readonly free = new Map<number, Expression[]>();
 
   constructor(block: BuiltBlock, built: BuiltNetwork, equations: System | null) {
     this.block = block;
@@ -103,7 +109,7 @@ class WishReader {
       const signal = this.numberOf.get(name);
       if (byWire[wire] === null && signal !== undefined) {
         const expression: Expression = { kind: 'signal', signal };
-        byWire[wire] = { expression, rail: rail ?? 'high', part: false, shown: name, stated: 'output', at };
+        byWire[wire] = this.namedWish(expression, rail ?? 'high', name, 'output', at);
       } else if (rail !== null && byWire[wire]?.stated === 'is' && byWire[wire].rail !== rail) {
         this.diagnostics.push({
           severity: 'error',
@@ -120,7 +126,7 @@ class WishReader {
       const signal = this.equations?.signals.includes(name) ? this.numberOf.get(name) : undefined;
       if (byWire[wire] !== null || signal === undefined) continue;
       const expression: Expression = { kind: 'signal', signal };
-      byWire[wire] = { expression, rail: 'high', part: false, shown: name, stated: 'name', at: nameAt };
+      byWire[wire] = this.namedWish(expression, 'high', name, 'name', nameAt);
     }
     this.built.kinds.forEach((kind, wire) => {
       if (kind === 'join' && byWire[wire] === null) byWire[wire] = this.legsWish(wire, byWire);
@@ -132,8 +138,16 @@ class WishReader {
       definitions: this.definitions,
       never: rest.never,
       neverAt: rest.never.map(() => null),
+      ...(this.free.size > 0 ? { free: this.freedoms() } : {}),
     };
     return { system, levelOf: this.levels, byWire };
+  }
+
+  /** In the order of the definitions. */
+  private freedoms(): Freedom[] {
+    return this.definitions.flatMap(({ signal }) =>
+      (this.free.get(signal) ?? []).map((expression): Freedom => ({ signal, expression, at: null })),
+    );
   }
 
   private add(name: string): number {
@@ -172,6 +186,15 @@ class WishReader {
     for (const { signal, expression } of equations.definitions) {
       if (now.has(signal)) continue;
       now.set(signal, this.define(equations.signals[signal], renumbered(expression, now)));
+    }
+    for (const [signal, expressions] of usableFreedom(equations)) {
+      const number = now.get(signal);
+      const isInput = this.inputs.some((input) => input.signal === number);
+      if (number === undefined || isInput) continue;
+      this.free.set(
+        number,
+        expressions.map((expression) => renumbered(expression, now)),
+      );
     }
     return { never: equations.never.map((expression) => renumbered(expression, now)) };
   }
@@ -236,12 +259,36 @@ class WishReader {
     return this.diagnostics.length === 0;
   }
 
+  private namedWish(
+    expression: Expression,
+    rail: 'high' | 'low',
+    shown: string,
+    stated: 'output' | 'name',
+    at: Span,
+  ): Wish {
+    return { expression, rail, part: false, free: this.freeOf(expression), shown, stated, at };
+  }
+
+  /** Where a signal of the equations may be either way. */
+  private freeOf(expression: Expression): Expression | null {
+    const free = expression.kind === 'signal' ? this.free.get(expression.signal) : undefined;
+    return free === undefined ? null : free.length === 1 ? free[0] : { kind: 'or', args: free };
+  }
+
   private inputWish(wire: number): Wish | null {
     const input = this.built.inputs[wire - FIRST_INPUT];
     if (wire < FIRST_INPUT || input === undefined) return null;
     const expression: Expression = { kind: 'signal', signal: this.numberOf.get(input.signal) ?? 0 };
     const at = this.built.at[wire];
-    return { expression, rail: input.rail, part: false, shown: input.signal, stated: 'input', at };
+    return {
+      expression,
+      rail: input.rail,
+      part: false,
+      free: null,
+      shown: input.signal,
+      stated: 'input',
+      at,
+    };
   }
 
   private statedWish({ expression, rail, part, at }: BuiltMeaning): Wish {
@@ -250,6 +297,7 @@ class WishReader {
       expression: resolved,
       rail,
       part,
+      free: this.freeOf(resolved),
       shown: printExpression(resolved, this.signals),
       stated: 'is',
       at,
@@ -264,7 +312,7 @@ class WishReader {
     if (known.length < legs.length || new Set(known.map(({ rail }) => rail)).size < 2) return null;
     const expression: Expression = { kind: 'or', args: known.map((leg) => leg.expression) };
     const shown = printExpression(expression, this.signals);
-    return { expression, rail: 'high', part: false, shown, stated: 'legs', at: null };
+    return { expression, rail: 'high', part: false, free: null, shown, stated: 'legs', at: null };
   }
 }
 

@@ -57,6 +57,12 @@ export function checkText(block: CheckedBlock, best: BestKnown | null, painter: 
     row('', 'ticks', 'parts', 'legs'),
     row('as it stands', block.ticks, block.parts, block.legs),
   );
+  const { aroundKept } = block;
+  if (aroundKept !== null) {
+    lines.push(
+      row('around kept', aroundKept.ticks, aroundKept.parts, '', 'the rest made anew, proved; --json has it'),
+    );
+  }
   if (best !== null) lines.push(row('best known', best.ticks, best.parts, best.legs, proofWords(best)));
   return lines.join('\n');
 }

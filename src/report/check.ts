@@ -4,6 +4,7 @@
 // first wire that is wrong on it.
 
 import type { BuiltBlock } from '../equations/built.ts';
+import { printBuilt } from '../equations/edit-built.ts';
 import { overrideRails } from '../equations/override-rails.ts';
 import type { Expression, System } from '../equations/system.ts';
 import { builtCosts } from '../network/built-costs.ts';
@@ -12,6 +13,8 @@ import { type BuiltNetwork, builtWire } from '../network/built-network.ts';
 import { layBuilt } from '../network/lay-built.ts';
 import { FIRST_INPUT } from '../network/network.ts';
 import { findConflicts, isNamed, readWires } from '../polarity/find-conflicts.ts';
+import { networkFor, referenceSystem } from '../polarity/reference.ts';
+import { remake } from '../polarity/remake.ts';
 import { madeOf, type Survey, survey } from '../polarity/survey.ts';
 import { readWishes, type Wishes } from '../polarity/wishes.ts';
 import { prove } from '../proof/prove.ts';
@@ -34,6 +37,14 @@ export interface WrongWire {
   readonly meant: 0 | 1;
 }
 
+/** What becomes of a block when everything that is not kept is made anew. */
+export interface MadeAnew {
+  readonly ticks: number;
+  readonly parts: number;
+  /** The whole block as text. */
+  readonly block: string;
+}
+
 export interface CheckedBlock {
   readonly name: string;
   readonly verdict: 'equal' | 'different' | 'undecided';
@@ -52,6 +63,8 @@ export interface CheckedBlock {
   readonly parts: number;
   readonly copies: number;
   readonly legs: number;
+  /** Around the wires that are to be kept, proved; null when none are, the block is wrong, or nothing came of it. */
+  readonly aroundKept: MadeAnew | null;
 }
 
 export interface Checked {
@@ -85,7 +98,27 @@ export function checkBuilt(block: BuiltBlock, equations: System, target: Target)
     legs,
   };
   const compared = compare(found, read.value, outputs);
-  return { block: { ...base, ...compared }, wanted, diagnostics: read.diagnostics };
+  const aroundKept = compared.verdict === 'equal' ? madeAnew(found) : null;
+  return { block: { ...base, ...compared, aroundKept }, wanted, diagnostics: read.diagnostics };
+}
+
+/** Makes all anew that neither is kept, nor a long run, nor leads to one of these. */
+function madeAnew(found: Survey): MadeAnew | null {
+  const { block, built, target, wishes } = found;
+  if (block.keep.length === 0) return null;
+  const fixed = new Set(block.keep);
+  for (const { name, gate, delay } of block.elements) if (gate === 'wire' && delay > 0) fixed.add(name);
+  for (const { name, legs } of [...block.elements].reverse()) {
+    if (fixed.has(name)) for (const leg of legs) fixed.add(leg);
+  }
+  const part = new Set(block.elements.map(({ name }) => name).filter((name) => !fixed.has(name)));
+  const made = remake(found, part, new Map());
+  if (made === null) return null;
+  const system = referenceSystem(built, wishes, new Set());
+  const network = networkFor(made.block, target, system);
+  if (network === null || prove(system, network, built.logic).verdict !== 'equal') return null;
+  const { ticks, parts } = builtCosts(layBuilt(made.block, target), target);
+  return { ticks, parts, block: printBuilt(made.block) };
 }
 
 type Found = Omit<CheckedOutput, 'tick'>;

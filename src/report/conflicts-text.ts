@@ -27,7 +27,11 @@ export function conflictsText(
     const nothing = prose('No OR of these equations needs a wire on another rail than declared.', '');
     return `${[head, '', ...nothing].join('\n')}\n`;
   }
-  return `${[head, ...blocks].join('\n\n')}\n`;
+  const ofEquations = report.blocks.some(({ name }) => name === null);
+  const note =
+    'Written as equations this is no fault: the search builds it, and tickwright optimize shows what it takes.';
+  const end = ofEquations ? [prose(note, '').join('\n')] : [];
+  return `${[head, ...blocks, ...end].join('\n\n')}\n`;
 }
 
 function blockText(block: BlockReport, source: SourceText, painter: Painter, render: RenderOptions): string {

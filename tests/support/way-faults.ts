@@ -15,7 +15,7 @@ export function blockOf(text: string): BuiltBlock {
   return value.blocks[0];
 }
 
-/** Ticks and parts counted from the words, where joins are OR and inverters take one tick. */
+/** Ticks and parts counted from the words, where inverters take one tick and joins none. */
 export function countedByHand(block: BuiltBlock, target: Target): { ticks: number; parts: number } {
   const tick = new Map<string, number>([
     ['0', 0],
@@ -32,17 +32,21 @@ export function countedByHand(block: BuiltBlock, target: Target): { ticks: numbe
   for (const { name, gate, legs, delay } of block.elements) {
     const each = [...new Set(legs)];
     const latest = Math.max(...each.map((leg) => tick.get(leg) ?? 0));
+    const isOr = target.join.logic === 'or';
     const steps = { nor: 1, not: 1, nand: 1, and: 2, join: 0, separate: 0, wire: delay }[gate];
+    // A gate of one inverter, and one of an inverter for each leg: which is which depends on what joins compute.
+    const single = gate === 'not' || each.length === 1 || gate === (isOr ? 'nor' : 'nand');
     tick.set(name, latest + steps);
     const from = each.flatMap((leg) => drivers.get(leg) ?? []);
-    if (gate === 'nor' || gate === 'not') drivers.set(name, [inverter(name)]);
-    else if (gate === 'nand')
+    const isInverting = gate === 'nor' || gate === 'not' || gate === 'nand';
+    if (isInverting && single) drivers.set(name, [inverter(name)]);
+    else if (isInverting)
       drivers.set(
         name,
         each.map((leg) => inverter(`${name} ${leg}`)),
       );
     else if (gate === 'and') {
-      for (const leg of each) inverter(`${name} ${leg}`);
+      for (const leg of isOr ? each : ['all']) inverter(`${name} ${leg}`);
       drivers.set(name, [inverter(name)]);
     } else if (gate === 'wire' && delay > 0) drivers.set(name, []);
     else drivers.set(name, [...new Set(from)]);
@@ -64,6 +68,8 @@ function standingFaults(standing: Standing, target: Target): string[] {
   const { ticks, parts } = countedByHand(block, target);
   if (ticks !== standing.ticks) faults.push(`${standing.ticks} ticks are said, and it has ${ticks}`);
   if (parts !== standing.parts) faults.push(`${standing.parts} parts are said, and it has ${parts}`);
+  // The simulation is for joins that are OR.
+  if (target.join.logic === 'and') return faults;
   const model = electricalModel(block);
   const signals = [...new Set(block.inputs.map(({ signal }) => signal))];
   for (let row = 0; row < 2 ** signals.length; row++) {
@@ -80,8 +86,6 @@ function standingFaults(standing: Standing, target: Target): string[] {
 
 /** What is wrong with a way out, one sentence each. */
 export function wayFaults({ stands, remade }: WayOut, target: Target): string[] {
-  // What a gate takes by hand, and the simulation, are for joins that are OR.
-  if (target.join.logic === 'and') return [];
   const all = [stands, remade].filter((standing) => standing !== null);
   if (all.length === 0) return ['it leads nowhere'];
   return all.flatMap((standing) => standingFaults(standing, target));

@@ -103,3 +103,24 @@ built lane {
     for (const way of conflict.waysOut) expect(wayFaults(way, JOINED_OR)).toEqual([]);
   });
 });
+
+describe('what a target allows', () => {
+  test('an input that leads to more separate wires than it has', () => {
+    const target = { ...JOINED_OR, name: 'mine', input: { outputs: 2 } };
+    const text = `built { input a, b, c, d
+      output x, y, z
+      a_2 = separate(a); a_3 = separate(a); a_4 = separate(a)
+      x = join(a_2, b); y = join(a_3, c); z = join(a_4, d)
+    }`;
+    const { report } = findAllConflicts('hall', text, target);
+    const [conflict] = report?.blocks[0].conflicts ?? [];
+    expect(conflict).toMatchObject({ kind: 'input-wires', severity: 'warning', wire: 'a' });
+    expect(conflict.message).toBe('a leads to 4 separate wires, and an input of the target has 2');
+    const [way] = conflict.waysOut;
+    expect(way.what).toBe('drive a_3 and a_4 by two inverters from a');
+    expect(way.stands).toMatchObject({ ticks: 2, parts: 3 });
+    for (const one of conflict.waysOut) expect(wayFaults(one, target)).toEqual([]);
+    const again = findAllConflicts('hall', way.stands?.block ?? '', target);
+    expect(again.report?.blocks[0].conflicts).toEqual([]);
+  });
+});
