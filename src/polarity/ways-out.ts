@@ -197,7 +197,7 @@ class WayFinder {
     const legs = list(turned);
     const all = list(join.legs);
     if (isAll && !isUnder && turned.length > 1) {
-      const what = `build ${inverted.toUpperCase()} of ${all} instead of joining them`;
+      const what = `build ${inverted.toUpperCase()} of the wires ${all} instead of joining them`;
       this.offerChange(
         'nand',
         what,
@@ -205,7 +205,7 @@ class WayFinder {
         [],
       );
     } else if (turned.length === 0 && isUnder) {
-      const what = `build ${opposite.toUpperCase()} of ${all} instead of joining them`;
+      const what = `build ${opposite.toUpperCase()} of the wires ${all} instead of joining them`;
       this.offerChange(
         'nor',
         what,
@@ -213,7 +213,7 @@ class WayFinder {
         [],
       );
     } else if (isAll && isUnder && base.built.logic === 'or') {
-      const what = `build AND of ${all} instead of joining them`;
+      const what = `build AND of the wires ${all} instead of joining them`;
       this.offerChange('and', what, elementOf({ name: join.name, gate: 'and', legs: join.legs }, join), []);
     } else if (turned.length > 0) {
       const added: BuiltElement[] = [];

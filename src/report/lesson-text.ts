@@ -42,7 +42,7 @@ export function lessonText(lesson: Lesson, painter: Painter): string {
     );
     return `${lines.join('\n')}\n`;
   }
-  lines.push('', `Ways out, to get ${meant} after all:`);
+  lines.push('', ...prose(`Ways out, to get ${meant} after all, with the lines of a built block:`, ''));
   const ways = waysOut.map(({ what, stands, remade }) => {
     const end = stands ?? remade;
     return { cost: costOf(end), text: `${what}: ${(end?.lines ?? []).join('; ')}` };

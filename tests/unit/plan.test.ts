@@ -73,7 +73,10 @@ test('many signals between blocks are planned by the bound first', () => {
   const maker = names
     .map((i) => `m${i} = ${i % 2 === 0 ? `x${i % 3} y${i % 4}` : `x${i % 3} + y${i % 4}`}`)
     .join('\n');
-  const taker = [0, 1, 2].map((z) => `z${z} = m${z} m${z + 4}' + m${z + 8}`).join('\n');
+  const taker = [0, 1, 2]
+    .map((z) => `z${z} = m${z} m${z + 4}' + m${z + 8}`)
+    .join('\n')
+    .concat("\nz3 = m3 m7'");
   const plan = planRails([block('maker', maker), block('taker', taker)], new Map(), OPTIONS);
   expect(plan?.signals.length).toBe(11);
   for (const { other } of plan?.signals ?? []) {
