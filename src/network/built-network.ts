@@ -45,6 +45,8 @@ export interface BuiltNetwork {
   /** Legs of wire `w`: `legs[legStart[w]] .. legs[legStart[w + 1] - 1]`, in the order of the text, no doubles. */
   readonly legStart: Int32Array;
   readonly legs: Int32Array;
+  /** By wire: the wire that a tap was made from in the text, which its legs drive; else -1. */
+  readonly tapOf: Int32Array;
   /** By wire: ticks of a run, else 0. */
   readonly delay: Int32Array;
   /** By wire: the index of the element of the block that it belongs to; -1 for constants and inputs. */
@@ -58,6 +60,11 @@ export interface BuiltNetwork {
 /** The legs of a wire. */
 export function builtLegs(built: Pick<BuiltNetwork, 'legStart' | 'legs'>, wire: number): Int32Array {
   return built.legs.subarray(built.legStart[wire], built.legStart[wire + 1]);
+}
+
+/** What a wire is made of in the text: its legs, and for a tap the wire that it was made from. */
+export function writtenLegs(built: BuiltNetwork, wire: number): Int32Array {
+  return built.kinds[wire] === 'tap' ? built.tapOf.subarray(wire, wire + 1) : builtLegs(built, wire);
 }
 
 /** The number of the wire of that name, -1 when there is none. */

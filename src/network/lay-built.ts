@@ -22,6 +22,7 @@ interface Laid {
   readonly legs: readonly number[];
   readonly delay: number;
   readonly element: number;
+  readonly tapOf: number;
 }
 
 class Layer {
@@ -58,7 +59,7 @@ class Layer {
         this.add(name, 'run', wires, element, delay);
         return;
       case 'separate':
-        this.add(name, 'tap', this.driversOf(wires[0]), element);
+        this.add(name, 'tap', this.driversOf(wires[0]), element, 0, wires[0]);
         return;
       case 'join':
         this.add(name, 'join', wires, element);
@@ -87,6 +88,7 @@ class Layer {
       kinds: wires.map(({ kind }) => kind),
       legStart,
       legs: Int32Array.from(wires.flatMap(({ legs }) => legs)),
+      tapOf: Int32Array.from(wires, ({ tapOf }) => tapOf),
       delay: Int32Array.from(wires, ({ delay }) => delay),
       element: Int32Array.from(wires, ({ element }) => element),
       keep: block.keep.map(wireOf),
@@ -96,9 +98,16 @@ class Layer {
     };
   }
 
-  private add(name: string, kind: BuiltKind, legs: readonly number[], element: number, delay = 0): number {
+  private add(
+    name: string,
+    kind: BuiltKind,
+    legs: readonly number[],
+    element: number,
+    delay = 0,
+    tapOf = -1,
+  ): number {
     this.numberOf.set(name, this.wires.length);
-    this.wires.push({ name, kind, legs, delay, element });
+    this.wires.push({ name, kind, legs, delay, element, tapOf });
     return this.wires.length - 1;
   }
 

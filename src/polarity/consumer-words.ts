@@ -3,7 +3,7 @@
 // told by what it is declared to carry.
 
 import type { BuiltBlock } from '../equations/built.ts';
-import { builtWire } from '../network/built-network.ts';
+import { builtWire, writtenLegs } from '../network/built-network.ts';
 import { not, type Table, xor } from '../truth/table.ts';
 import { agree } from './find-conflicts.ts';
 import type { Survey } from './survey.ts';
@@ -75,7 +75,7 @@ function meantBehind(found: Survey, part: ReadonlySet<string>, from: string, end
     const element = built.element[wire];
     if (wire === start || element < 0 || !part.has(found.block.elements[element].name)) return;
     if (found.block.elements[element].name === from) return;
-    const legs = [...built.legs.subarray(built.legStart[wire], built.legStart[wire + 1])];
+    const legs = [...writtenLegs(built, wire)];
     const level: Table = new Uint32Array(found.care.length).fill(isOr ? 0 : 0xffffffff);
     for (const leg of legs) {
       for (let w = 0; w < level.length; w++)

@@ -3,7 +3,7 @@
 import type { BuiltBlock } from '../equations/built.ts';
 import type { Definition, Expression, System } from '../equations/system.ts';
 import { type Delivery, tiedNetwork } from '../network/built-nets.ts';
-import { type BuiltNetwork, builtWire } from '../network/built-network.ts';
+import { type BuiltNetwork, builtWire, writtenLegs } from '../network/built-network.ts';
 import { layBuilt } from '../network/lay-built.ts';
 import type { Network } from '../network/network.ts';
 import type { Target } from '../target/target.ts';
@@ -26,7 +26,7 @@ export function referenceSystem(
   built.kinds.forEach((_, wire) => {
     const wish = byWire[wire];
     const isMeant = asMeant.has(wire) && wish !== null && !wish.part;
-    const legs = built.legs.subarray(built.legStart[wire], built.legStart[wire + 1]);
+    const legs = writtenLegs(built, wire);
     if (!isMeant && !legs.some((leg) => changed.has(leg))) return;
     changed.add(wire);
     const expression = isMeant

@@ -8,7 +8,7 @@
 import type { BuiltBlock } from '../equations/built.ts';
 import type { Expression, System } from '../equations/system.ts';
 import { type Nets, netsOf } from '../network/built-nets.ts';
-import { type BuiltNetwork, builtLegs } from '../network/built-network.ts';
+import { type BuiltNetwork, writtenLegs } from '../network/built-network.ts';
 import { FIRST_INPUT } from '../network/network.ts';
 import { Random } from '../search/random.ts';
 import { type Pattern, Sample } from '../search/sample.ts';
@@ -114,7 +114,7 @@ function tableOf(expression: Expression, tables: SystemTables): Table {
 export function madeOf(built: BuiltNetwork, wire: number, levels: readonly Table[], rowBits: number): Table {
   const isOr = built.logic === 'or';
   const joined = constantTable(rowBits, isOr ? 0 : 1);
-  for (const leg of builtLegs(built, wire)) {
+  for (const leg of writtenLegs(built, wire)) {
     const level = levels[leg];
     if (isOr) orInto(joined, level);
     else for (let w = 0; w < joined.length; w++) joined[w] &= level[w];

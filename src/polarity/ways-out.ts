@@ -166,7 +166,7 @@ class WayFinder {
 
   /** The join with the legs that make it what was meant. */
   private atJoin(): void {
-    const { base, finding } = this;
+    const { base } = this;
     const join = this.element(this.name);
     if (join === undefined) return;
     if (join.legs.length > MOST_TURNED) {
@@ -185,7 +185,8 @@ class WayFinder {
       if (agree(base, joined, wish)) this.turnedJoin(join, turned, false);
       if (agree(base, not(joined, base.rowBits), wish)) this.turnedJoin(join, turned, true);
     }
-    this.absorb(join, turnedLegs(base, finding.wire));
+    this.absorb(join, turnedLegs(base, builtWire(base.built, this.name)));
+    if (this.ways_.length === 0) this.rebuild();
   }
 
   /** One choice of legs to turn over, by inverters and, where it exists, by the other rail. */

@@ -8,7 +8,7 @@
 //
 // Where a wish comes from, by precedence: the line `wire is ...`; the rail on the `output` line; the name, when the wire
 // is called like a signal of the equations. A join without any of these, all of whose legs are known to carry a signal
-// and not all on the same rail, can only be meant as their OR.
+// and not all on the same rail, can only be meant as their OR (their AND where joins are AND).
 
 import { quote } from '../../grammar/quote.ts';
 import type { BuiltBlock, BuiltMeaning } from '../equations/built.ts';
@@ -18,7 +18,7 @@ import { nearestName } from '../equations/nearest-name.ts';
 import { printExpression } from '../equations/print-system.ts';
 import { resolveExpression } from '../equations/resolve-expression.ts';
 import type { Definition, Expression, Freedom, InputDeclaration, System } from '../equations/system.ts';
-import { type BuiltNetwork, builtLegs, builtWire } from '../network/built-network.ts';
+import { type BuiltNetwork, builtLegs, builtWire, writtenLegs } from '../network/built-network.ts';
 import { FIRST_INPUT } from '../network/network.ts';
 import type { Diagnostic, Reading, Span } from '../source/diagnostic.ts';
 
@@ -71,7 +71,7 @@ export function drawnExpression(
 ): Expression {
   const kind = built.kinds[wire];
   if (kind === 'constant') return { kind: 'constant', value: wire === 1 ? 1 : 0 };
-  const args = [...builtLegs(built, wire)].map(levelOf);
+  const args = [...writtenLegs(built, wire)].map(levelOf);
   const isOr = built.logic === 'or';
   if (kind === 'inverter') return { kind: isOr ? 'nor' : 'nand', args };
   return args.length === 1 ? args[0] : { kind: isOr ? 'or' : 'and', args };
@@ -304,13 +304,22 @@ class WishReader {
     };
   }
 
-  /** A join of wires on different rails, none of them unknown: the OR of what they carry. */
+  /** What a wire is known to carry: a run and a separate wire carry what they lead on. */
+  private carried(wire: number, byWire: readonly (Wish | null)[]): Wish | null {
+    const element = this.block.elements[this.built.element[wire]];
+    const leadsOn = element?.name === this.built.names[wire] && ['wire', 'separate'].includes(element.gate);
+    const wish = byWire[wire] ?? null;
+    return wish !== null || !leadsOn ? wish : this.carried(builtWire(this.built, element.legs[0]), byWire);
+  }
+
+  /** A join of wires on different rails, none of them unknown: the OR of what they carry, or the AND where joins are. */
   private legsWish(wire: number, byWire: readonly (Wish | null)[]): Wish | null {
     if (this.built.names[wire].includes('.')) return null;
-    const legs = [...builtLegs(this.built, wire)].map((leg) => byWire[leg]);
+    const legs = [...builtLegs(this.built, wire)].map((leg) => this.carried(leg, byWire));
     const known = legs.filter((leg) => leg !== null);
     if (known.length < legs.length || new Set(known.map(({ rail }) => rail)).size < 2) return null;
-    const expression: Expression = { kind: 'or', args: known.map((leg) => leg.expression) };
+    const kind = this.built.logic;
+    const expression: Expression = { kind, args: known.map((leg) => leg.expression) };
     const shown = printExpression(expression, this.signals);
     return { expression, rail: 'high', part: false, free: null, shown, stated: 'legs', at: null };
   }

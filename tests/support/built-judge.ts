@@ -67,6 +67,14 @@ export function levelFaultBySimulation(block: BuiltBlock): JudgedFault | null {
   const meanings = new Map(block.meanings.map((meaning) => [meaning.wire, meaning]));
   const rails = new Map<string, 'high' | 'low'>(block.inputs.map(({ name, rail }) => [name, rail]));
   for (const { wire, rail } of block.meanings) rails.set(wire, rail);
+  // A run and a separate wire carry what they lead on.
+  const leads = new Map<string, string>();
+  for (const { name, gate, legs } of block.elements) {
+    if (rails.has(name) || (gate !== 'wire' && gate !== 'separate')) continue;
+    const rail = rails.get(legs[0]);
+    leads.set(name, leads.get(legs[0]) ?? legs[0]);
+    if (rail !== undefined) rails.set(name, rail);
+  }
   for (let row = 0; row < 2 ** signals.length; row++) {
     const values = patternOf(signals, row);
     const { levels } = model.settle(values);
@@ -75,7 +83,7 @@ export function levelFaultBySimulation(block: BuiltBlock): JudgedFault | null {
     const flip = (value: 0 | 1 | undefined): 0 | 1 => (value === 1 ? 0 : 1);
     /** What the level of a wire says of its signal. */
     const signalOf = (wire: string): 0 | 1 => {
-      const meaning = meanings.get(wire);
+      const meaning = meanings.get(leads.get(wire) ?? wire);
       if (meaning !== undefined) return nodeValue(meaning.expression, values);
       return rails.get(wire) === 'low' ? flip(drawn.get(wire)) : (drawn.get(wire) ?? 0);
     };
