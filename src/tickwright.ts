@@ -27,7 +27,12 @@ import { expressionTable, type SystemTables, systemTables } from './truth/system
 import { and, firstRow, hasRow, isEmpty, MAX_INPUTS, without, xor } from './truth/table.ts';
 
 export type { RailNames } from './equations/override-rails.ts';
+export { readBuilt } from './network/read-built.ts';
+export { lessonOn } from './polarity/lesson.ts';
 export { catalogueReport } from './report/catalogue-report.ts';
+export { checkBuilt } from './report/check.ts';
+export { findAllConflicts, judgeFor } from './report/conflicts.ts';
+export { planBlocks } from './report/plan.ts';
 export type { Result } from './report/result.ts';
 export { Catalogue, networkFor } from './search/catalogue/catalogue.ts';
 export type { Effort } from './search/limits.ts';

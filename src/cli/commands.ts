@@ -87,7 +87,127 @@ export const CATALOGUE: Command = {
   load: async () => (await import('./catalogue.ts')).runCatalogue,
 };
 
-export const COMMANDS: readonly Command[] = [OPTIMIZE, CATALOGUE];
+/** What `check` compares with. */
+const AGAINST: OptionRow = {
+  name: 'against',
+  value: 'FILE|EQUATIONS',
+  kind: 'text',
+  fallback: null,
+  purpose: 'the equations to compare with; without it those that stand beside the block',
+};
+
+export const CHECK: Command = {
+  name: 'check',
+  summary: 'prove what was built against equations, and show the best known beside it',
+  operands: 'FILE|- ...',
+  about: [
+    'Each file holds built blocks, and perhaps equations. A block is equal, or the smallest pattern that differs is ' +
+      'shown with the first wire that is wrong on it. Wires that are joined count as one wire everywhere.',
+  ],
+  options: [AGAINST, TARGET, EFFORT, SEED, JSON_OUT],
+  examples: [
+    ['tickwright check lane.built', 'against the equations in the same file'],
+    ["tickwright check lane.built --against 'sum = a ^ b'", 'against these'],
+  ],
+  nothing: {
+    message: 'there is nothing to check',
+    hint: 'give a file with built blocks; tickwright check --help says more',
+  },
+  load: async () => (await import('./check.ts')).runCheck,
+};
+
+export const CONFLICTS: Command = {
+  name: 'conflicts',
+  summary: 'find joins and shared wires that are not what was meant, with every way out',
+  operands: SOURCES,
+  about: [
+    ABOUT_SOURCES,
+    'A built block states wires as they stand: built lane { c = join(g, k); c is carry }. What is wrong is shown with ' +
+      'what the wire really carries, a pattern that shows it, and what each way out costs, proved. In equations an OR ' +
+      'is shown whose operands are declared on rails that cannot be tied.',
+  ],
+  options: [TARGET, ...RAILS, JSON_OUT],
+  examples: [
+    ['tickwright conflicts lane.built', 'what is wrong in what was built'],
+    [
+      "tickwright conflicts 'any = door1 + door2' --low door1,door2",
+      'why two active-low wires joined are not OR',
+    ],
+  ],
+  nothing: {
+    message: 'there is nothing to look at',
+    hint: 'give a file with built blocks, or equations; tickwright conflicts --help says more',
+  },
+  load: async () => (await import('./conflicts.ts')).runConflicts,
+};
+
+export const LESSON: Command = {
+  name: 'lesson',
+  summary: 'show why wires on different rails must not be joined, and what to do instead',
+  operands: 'NAMES ...',
+  about: [
+    'In forty lines, on two to four signals: their levels and what they mean, what the join makes of them on every ' +
+      'choice of rails, and the ways out. Without names it is about two carries of which the first is active-low.',
+  ],
+  options: [TARGET, ...RAILS.filter(({ name }) => name === 'high' || name === 'low'), JSON_OUT],
+  examples: [
+    ['tickwright lesson', 'two carries, one of them active-low'],
+    ['tickwright lesson door1 door2 --low door1,door2', 'two doors, both active-low'],
+  ],
+  nothing: null,
+  load: async () => (await import('./lesson.ts')).runLesson,
+};
+
+export const PLAN: Command = {
+  name: 'plan',
+  summary: 'choose the rails of signals between blocks for the fewest ticks overall',
+  operands: SOURCES,
+  about: [
+    'A file holds several blocks, block name { equations }, or each file is one. What one block makes and another takes ' +
+      'runs between them on one wire. Each block is laid apart and proved; shown is the rail of every signal between, ' +
+      'and what the other rail would cost. --high and --low fix rails.',
+  ],
+  options: [TARGET, ...RAILS.filter(({ name }) => name === 'high' || name === 'low'), EFFORT, SEED, JSON_OUT],
+  examples: [['tickwright plan half.logic carry.logic', 'two blocks in two files']],
+  nothing: {
+    message: 'there are no blocks',
+    hint: 'give a file with block name { equations }, or several files',
+  },
+  load: async () => (await import('./plan.ts')).runPlan,
+};
+
+export const RAILS_PRICED: Command = {
+  name: 'rails',
+  summary: 'choose the rails that were left free, and show what every other choice costs',
+  operands: SOURCES,
+  about: [
+    ABOUT_SOURCES,
+    'Inputs and outputs that are declared either are put on the rails that the search takes. Beside that stands the ' +
+      'fewest parts at every number of ticks for all other choices; beyond four names for those that differ in one.',
+  ],
+  options: [TARGET, ...RAILS, EFFORT, SEED, LETTERS, JSON_OUT],
+  examples: [
+    [
+      "tickwright rails 'sum = a ^ b' 'carry = a b' --either sum,carry",
+      'on which rails a half adder is cheapest',
+    ],
+  ],
+  nothing: {
+    message: 'there are no equations',
+    hint: "give equations or a file, as in tickwright rails 's = a ^ b' --either s",
+  },
+  load: async () => (await import('./rails.ts')).runRails,
+};
+
+export const COMMANDS: readonly Command[] = [
+  OPTIMIZE,
+  CATALOGUE,
+  CHECK,
+  CONFLICTS,
+  LESSON,
+  PLAN,
+  RAILS_PRICED,
+];
 
 /** The command of that name. */
 export function commandNamed(name: string | undefined): Command | undefined {

@@ -26,9 +26,12 @@ import { tmpdir } from 'node:os';
 import path from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { afterAll, describe, expect, test } from 'vitest';
+import { cutBlocks, isBlank } from '../../grammar/blocks.ts';
 import packageJson from '../../package.json' with { type: 'json' };
 import { commandsMarkdown, exitCodesMarkdown, optionsMarkdown } from '../../src/cli/help.ts';
+import { readBuiltText } from '../../src/equations/read-built.ts';
 import { readEquations } from '../../src/equations/read-equations.ts';
+import type { Diagnostic } from '../../src/source/diagnostic.ts';
 import { readTarget } from '../../src/target/read-target.ts';
 import { SHIPPED_TARGETS } from '../../src/target/shipped-targets.ts';
 import { optimize, type Result } from '../../src/tickwright.ts';
@@ -105,6 +108,21 @@ afterAll(() => {
   for (const document of documents) writeFileSync(path.join(root, document.name), document.print());
 });
 
+/** Faults of a text with or without blocks. */
+function faultsOf(text: string): readonly Diagnostic[] {
+  const { rest, blocks } = cutBlocks(text);
+  const apart = blocks
+    .filter(({ kind }) => kind === 'block')
+    .flatMap(({ inside }) => readEquations(inside).diagnostics);
+  const isBuilt = blocks.some(({ kind }) => kind === 'built');
+  const whole = isBuilt
+    ? readBuiltText(text).diagnostics
+    : isBlank(rest)
+      ? []
+      : readEquations(text).diagnostics;
+  return [...apart, ...whole];
+}
+
 function sourceFiles(): string[] {
   const skipped = /(?:^|\/)(?:node_modules|built|coverage|\.git)(?:\/|$)/;
   return ['bin', 'grammar', 'src', 'tests', 'examples', '.ci'].flatMap((top) =>
@@ -138,7 +156,7 @@ describe('files', () => {
   );
   test.each(marked)('%s is sound', (name, { info, body }) => {
     if (info.includes('file=')) writeFileSync(path.join(folder, name), body);
-    if (info.startsWith('logic')) expect(readEquations(body).diagnostics).toEqual([]);
+    if (info.startsWith('logic')) expect(faultsOf(body)).toEqual([]);
     else expect(readTarget(body).diagnostics).toEqual([]);
   });
 });
