@@ -12,9 +12,11 @@ import { emptyResult, pointOf } from './report/assemble.ts';
 import { noticeOf } from './report/notices.ts';
 import type { Result } from './report/result.ts';
 import type { Effort } from './search/limits.ts';
-import { type Outcome, runSearch } from './search/run-search.ts';
+import { type Outcome, runSearch, type SearchOptions } from './search/run-search.ts';
 import { sampleTables } from './search/sample.ts';
-import { makeTask } from './search/task.ts';
+import { makeTask, type Task } from './search/task.ts';
+import { isEnough, mergeWalks, walkSeeds } from './search/walks.ts';
+import type { Watch } from './search/watch.ts';
 import type { Diagnostic, Span } from './source/diagnostic.ts';
 import { SourceText } from './source/source-text.ts';
 import type { Target } from './target/target.ts';
@@ -24,6 +26,9 @@ import { and, firstRow, hasRow, isEmpty, MAX_INPUTS, without, xor } from './trut
 export type { RailNames } from './equations/override-rails.ts';
 export type { Result } from './report/result.ts';
 export type { Effort } from './search/limits.ts';
+export type { Outcome } from './search/run-search.ts';
+export { isEnough } from './search/walks.ts';
+export type { Watch } from './search/watch.ts';
 export { readTarget } from './target/read-target.ts';
 export { SHIPPED_TARGETS, shippedTarget } from './target/shipped-targets.ts';
 export type { Target } from './target/target.ts';
@@ -32,6 +37,12 @@ export interface OptimizeOptions {
   readonly target: Target;
   /** Latest tick allowed for every output, or null: chosen by the budget rule. */
   readonly ticks: number | null;
+  /** The most parts, or null; the answer is then the fastest network that keeps to it. Not together with `ticks`. */
+  readonly parts?: number | null;
+  /** How much the answer may spend for speed: so many times the parts of the smallest network, or so many parts. */
+  readonly budget?: PartsBudget;
+  /** Find the fewest parts at every number of ticks; `points` of the result then holds them all. */
+  readonly frontier?: boolean;
   readonly effort: Effort;
   readonly seed: number;
   /** Say what every wire means. */
@@ -40,7 +51,13 @@ export interface OptimizeOptions {
   readonly letters?: boolean;
   /** Version to state in the result. */
   readonly version: string;
+  /** Follows the search and may end it. */
+  readonly watch?: Watch<Outcome>;
+  /** What an earlier search of the same text with the same options has told its watch: it is only proved and reported. */
+  readonly found?: Outcome;
 }
+
+export type PartsBudget = { readonly factor: number } | { readonly parts: number };
 
 export interface Optimized {
   readonly result: Result;
@@ -48,6 +65,96 @@ export interface Optimized {
   readonly diagnostics: readonly Diagnostic[];
   /** An output, or `ticks`, asks for less time than any network needs; the result then has no points. */
   readonly deadlineMissed: boolean;
+}
+
+/** What a text comes to before it is searched; without a task there are only faults. */
+interface Prepared {
+  readonly diagnostics: readonly Diagnostic[];
+  readonly ready: {
+    readonly system: System;
+    readonly tables: SystemTables;
+    /** The tables hold a sample of the rows only. */
+    readonly wide: boolean;
+    readonly task: Task;
+  } | null;
+}
+
+function prepare(text: string, rails: RailNames, { target, seed, letters }: OptimizeOptions): Prepared {
+  const read = readEquations(text, { letters: letters ?? false });
+  const diagnostics: Diagnostic[] = [...read.diagnostics];
+  if (read.value === null) return { diagnostics, ready: null };
+  const overridden = overrideRails(read.value, rails);
+  diagnostics.push(...overridden.diagnostics);
+  if (overridden.value === null) return { diagnostics, ready: null };
+  const system = overridden.value;
+  const wide = system.inputs.length > MAX_INPUTS;
+  const tables = wide ? sampleTables(system, seed) : systemTables(system);
+  if (!wide && isEmpty(tables.care)) {
+    diagnostics.push(nothingLeft(system));
+    return { diagnostics, ready: null };
+  }
+  const wrong = wrongClaims(system, tables);
+  diagnostics.push(...wrong);
+  if (wrong.length > 0) return { diagnostics, ready: null };
+  return { diagnostics, ready: { system, tables, wide, task: makeTask(system, tables, target, !wide) } };
+}
+
+/** One walk of the search with a seed of its own. */
+function walk(
+  { system, task }: NonNullable<Prepared['ready']>,
+  options: OptimizeOptions,
+  seed: number,
+  watch: Watch<Outcome> | undefined,
+): Outcome {
+  const { target } = options;
+  const judge = (network: Network): Uint8Array | null => {
+    const { counterexample } = prove(system, network, target.join.logic);
+    if (counterexample === undefined) return null;
+    return Uint8Array.from(system.inputs, ({ signal }) => counterexample[system.signals[signal]]);
+  };
+  const searched = searchOptions({ ...options, seed });
+  return runSearch(system, task, target, watch === undefined ? searched : { ...searched, watch }, judge);
+}
+
+/** The seeds of the walks that `optimize` makes with these options, one after the other until one is enough. */
+export function seedsOf(options: OptimizeOptions): readonly number[] {
+  return walkSeeds(options);
+}
+
+/**
+ * One of the walks that `optimize` makes, for a caller that runs them at the same time. What `mergeFound` makes of their
+ * outcomes, given to `optimize` as `found`, leads to the same result as `optimize` alone.
+ *
+ * @param seed one of `seedsOf(options)`.
+ * @returns null when the text has faults.
+ */
+export function searchOnce(
+  text: string,
+  rails: RailNames,
+  options: OptimizeOptions,
+  seed: number,
+): Outcome | null {
+  const { ready } = prepare(text, rails, options);
+  return ready === null ? null : walk(ready, options, seed, options.watch);
+}
+
+/** The outcomes of walks together; in the order of their seeds, and none behind one that is enough. */
+export function mergeFound(outcomes: readonly Outcome[], options: OptimizeOptions): Outcome {
+  return mergeWalks(outcomes, searchOptions(options).budget);
+}
+
+/** All walks, one after the other. */
+function search(ready: NonNullable<Prepared['ready']>, options: OptimizeOptions): Outcome {
+  const { watch } = options;
+  const outcomes: Outcome[] = [];
+  for (const seed of seedsOf(options)) {
+    const before = [...outcomes];
+    const found = (outcome: Outcome): void => watch?.found?.(mergeFound([...before, outcome], options));
+    const outcome = walk(ready, options, seed, watch === undefined ? undefined : { ...watch, found });
+    outcomes.push(outcome);
+    if (isEnough(outcome)) break;
+  }
+  return mergeFound(outcomes, options);
 }
 
 /**
@@ -61,36 +168,19 @@ export function optimize(
   options: OptimizeOptions,
 ): Optimized {
   const source = new SourceText(sourceName, text);
-  const read = readEquations(text, { letters: options.letters ?? false });
-  const diagnostics: Diagnostic[] = [...read.diagnostics];
+  const prepared = prepare(text, rails, options);
+  const diagnostics = [...prepared.diagnostics];
   const finish = (result: Result, deadlineMissed = false): Optimized => ({
     result: { ...result, notices: diagnostics.map((diagnostic) => noticeOf(diagnostic, source)) },
     diagnostics,
     deadlineMissed,
   });
   const empty = emptyResult(sourceName, options);
-  if (read.value === null) return finish(empty);
-  const overridden = overrideRails(read.value, rails);
-  diagnostics.push(...overridden.diagnostics);
-  if (overridden.value === null) return finish(empty);
-  const system = overridden.value;
-  const wide = system.inputs.length > MAX_INPUTS;
-  const tables = wide ? sampleTables(system, options.seed) : systemTables(system);
-  if (!wide && isEmpty(tables.care)) {
-    diagnostics.push(nothingLeft(system));
-    return finish(empty);
-  }
-  const wrong = wrongClaims(system, tables);
-  diagnostics.push(...wrong);
-  if (wrong.length > 0) return finish(empty);
+  const { ready } = prepared;
+  if (ready === null) return finish(empty);
+  const { system, tables, wide, task } = ready;
   const { target } = options;
-  const task = makeTask(system, tables, target, !wide);
-  const judge = (network: Network): Uint8Array | null => {
-    const { counterexample } = prove(system, network, target.join.logic);
-    if (counterexample === undefined) return null;
-    return Uint8Array.from(system.inputs, ({ signal }) => counterexample[system.signals[signal]]);
-  };
-  const outcome = runSearch(system, task, target, options, judge);
+  const outcome = options.found ?? search(ready, options);
   const { ticks, exact } = outcome.fastest;
   const { answer } = outcome;
   const result: Result = {
@@ -108,20 +198,67 @@ export function optimize(
       parts: outcome.fastestSize === null ? null : outcome.fastestSize * target.inverter.parts,
     },
   };
+  if (outcome.stop === 'cut short') diagnostics.push(CUT_SHORT);
   if (answer === null) {
-    diagnostics.push(...missedDeadlines(system, outcome, options.ticks));
+    const { parts } = options;
+    if (outcome.stop === 'cut short') return finish(result);
+    if (parts == null || outcome.fastest.withDeadlines === null) {
+      diagnostics.push(...missedDeadlines(system, outcome, options.ticks));
+    } else diagnostics.push(missedParts(parts, outcome, target));
     return finish(result, true);
   }
-  const verdict = prove(system, answer.network, target.join.logic);
-  const point = pointOf({
-    system,
-    tables: wide ? null : tables,
-    target,
-    answer,
-    verdict,
-    explain: options.explain,
-  });
-  return finish({ ...result, points: [point] });
+  const found = outcome.frontier ?? [answer];
+  const points = found.map((point) =>
+    pointOf({
+      system,
+      tables: wide ? null : tables,
+      target,
+      answer: point,
+      verdict: prove(system, point.network, target.join.logic),
+      explain: options.explain,
+    }),
+  );
+  const chosen = outcome.frontier === null ? {} : { chosen: found.indexOf(answer) };
+  return finish({ ...result, ...chosen, points });
+}
+
+/** The search counts inverters, its callers parts. */
+function searchOptions(options: OptimizeOptions): SearchOptions {
+  const { ticks, effort, seed, parts, budget, frontier, target } = options;
+  const inverters = (count: number): number => Math.floor(count / target.inverter.parts);
+  return {
+    ticks,
+    effort,
+    seed,
+    inverters: parts == null ? null : inverters(parts),
+    ...(budget === undefined
+      ? {}
+      : { budget: 'factor' in budget ? budget : { inverters: inverters(budget.parts) } }),
+    frontier: frontier ?? false,
+  };
+}
+
+const CUT_SHORT: Diagnostic = {
+  severity: 'notice',
+  code: 'cut-short',
+  message: 'the search was cut short: this is the best that had been found',
+  at: null,
+  hint: null,
+};
+
+/** Nothing was found with so few parts; whether that is proved. */
+function missedParts(parts: number, outcome: Outcome, target: Target): Diagnostic {
+  const least = outcome.leastSize * target.inverter.parts;
+  const isProved = least > parts;
+  return {
+    severity: 'error',
+    code: isProved ? 'parts-missed' : 'not-found',
+    message: isProved
+      ? `no network has ${parts} parts or fewer, however many ticks it takes`
+      : `no network of at most ${parts} parts was found; that there is none is not proved`,
+    at: null,
+    hint: isProved ? `ask for --parts ${least} or more` : 'allow more parts, or ask with --effort deep',
+  };
 }
 
 function nothingLeft(system: System): Diagnostic {

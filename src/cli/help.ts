@@ -1,17 +1,11 @@
-// The help, and the tables of the README, both from the tables of options, exit codes and targets.
+// The help, and the tables of the README, both from the tables of commands, options, exit codes and targets.
 
 import { paragraph, prose } from '../report/paragraph.ts';
 import { SHIPPED_TARGETS } from '../target/shipped-targets.ts';
+import type { Command } from './command.ts';
+import { COMMANDS, OPTIMIZE, optionsOf } from './commands.ts';
 import { EXIT_MEANINGS } from './exit-codes.ts';
-import { OPTIONS, type OptionRow, rangeOf, typed } from './options.ts';
-
-const EXAMPLES: readonly (readonly [string, string])[] = [
-  ["tickwright 'c1 = g0 + p0 c0'", 'one equation, every wire active-high'],
-  ["tickwright 'g = a b' 's = a ^ b' --explain", 'two equations, one network, and why it works'],
-  ["tickwright 'c1 = g0 + p0 c0' --either g0,p0,c0", 'let the search choose the rails'],
-  ['tickwright crates.logic --ticks 3 --json', 'a file, three ticks at most, for a program'],
-  ['cat crates.logic | tickwright - --target nor-gates', 'standard input, plain NOR gates'],
-];
+import { type OptionRow, rangeOf, TARGET, typed } from './options.ts';
 
 const MARGIN = 28;
 
@@ -32,11 +26,20 @@ function optionLines(row: OptionRow): string[] {
   return twoColumns(row.letter === undefined ? typed(row) : `-${row.letter}, ${typed(row)}`, about(row));
 }
 
-/** What `--help` prints. */
-export function helpText(version: string): string {
-  const inputs =
-    'An argument that holds = is equations; all of these together are one system. Any other argument is a file; ' +
-    '- is standard input. Each file is a system of its own.';
+/** Examples with an empty line before them; nothing when there are none. */
+function exampleLines(examples: Command['examples']): string[] {
+  if (examples.length === 0) return [];
+  const lines = examples.flatMap(([command, purpose]) => [`  ${command}`, ...prose(purpose, '      ')]);
+  return ['', 'Examples', ...lines];
+}
+
+function usage({ name, operands }: Command): string {
+  const shown = name === OPTIMIZE.name ? `[${name}]` : name;
+  return ['  tickwright', shown, ...(operands === '' ? [] : [operands]), '[options]'].join(' ');
+}
+
+/** What `tickwright --help` prints. */
+export function generalHelp(version: string): string {
   return [
     `tickwright ${version}`,
     ...prose(
@@ -45,18 +48,18 @@ export function helpText(version: string): string {
     ),
     '',
     'Usage',
-    '  tickwright [optimize] EQUATIONS|FILE|- ... [options]',
+    '  tickwright COMMAND ... [options]',
+    usage(OPTIMIZE),
     '',
-    ...prose(inputs, '  '),
+    'Commands',
+    ...COMMANDS.flatMap(({ name, summary }) => twoColumns(name, summary)),
     '',
-    'Options',
-    ...OPTIONS.flatMap(optionLines),
-    '',
-    'Targets',
-    ...SHIPPED_TARGETS.flatMap((target) => twoColumns(target.name, target.summary)),
-    '',
-    'Examples',
-    ...EXAMPLES.flatMap(([command, purpose]) => [`  ${command}`, ...prose(purpose, '      ')]),
+    ...prose(
+      `When no command is named, it is ${OPTIMIZE.name}. tickwright COMMAND --help tells all about a command. ` +
+        `A file that is called like a command: tickwright ./${OPTIMIZE.name}, or the name of the command before it.`,
+      '  ',
+    ),
+    ...exampleLines(COMMANDS.flatMap((row) => row.examples.slice(0, row === OPTIMIZE ? 2 : 1))),
     '',
     'Exit codes',
     ...EXIT_MEANINGS.flatMap(([code, meaning]) =>
@@ -66,13 +69,39 @@ export function helpText(version: string): string {
   ].join('\n');
 }
 
+/** What `tickwright COMMAND --help` prints. */
+export function commandHelp(command: Command, version: string): string {
+  const { name, summary, about, options, examples } = command;
+  const targets = SHIPPED_TARGETS.flatMap((target) => twoColumns(target.name, target.summary));
+  return [
+    `tickwright ${version}, ${name}`,
+    ...prose(`${summary.slice(0, 1).toUpperCase()}${summary.slice(1)}.`, ''),
+    '',
+    'Usage',
+    usage(command),
+    ...about.flatMap((text) => ['', ...prose(text, '  ')]),
+    '',
+    'Options',
+    ...optionsOf(command).flatMap(optionLines),
+    ...(options.includes(TARGET) ? ['', 'Targets', ...targets] : []),
+    ...exampleLines(examples),
+    '',
+  ].join('\n');
+}
+
 function tableRow(cells: readonly string[]): string {
   return `| ${cells.map((cell) => cell.replaceAll('|', '\\|')).join(' | ')} |`;
 }
 
-/** The table of options for the README, in Markdown. */
-export function optionsMarkdown(): string {
-  const rows = OPTIONS.map((row) => [
+/** The table of commands for the README, in Markdown. */
+export function commandsMarkdown(): string {
+  const rows = COMMANDS.map(({ name, summary }) => [`\`${name}\``, summary]);
+  return [['command', 'what it does'], ['---', '---'], ...rows].map(tableRow).join('\n');
+}
+
+/** The table of the options of a command for the README, in Markdown. */
+export function optionsMarkdown(command: Command = OPTIMIZE): string {
+  const rows = optionsOf(command).map((row) => [
     `\`${typed(row)}\``,
     row.purpose,
     rangeOf(row) ?? '',

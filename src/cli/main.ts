@@ -4,10 +4,10 @@ import packageJson from '../../package.json' with { type: 'json' };
 import { renderDiagnostic } from '../source/render-diagnostics.ts';
 import { SourceText } from '../source/source-text.ts';
 import { diagnosticPainter } from './colours.ts';
-import { type UsageFault, understand } from './command-line.ts';
+import type { Printed, UsageFault } from './command.ts';
+import { understand } from './command-line.ts';
 import { EXIT, type ExitCode } from './exit-codes.ts';
 import type { Host } from './host.ts';
-import type { Printed } from './optimize.ts';
 import { codeOf, processHost } from './process-host.ts';
 
 /** A fault of the run itself, in the shape of all faults. */
@@ -27,13 +27,15 @@ async function answer(argv: readonly string[], host: Host): Promise<Printed> {
   if ('fault' in understood) return wrongUse(understood.fault, host);
   const { request } = understood;
   const { version } = packageJson;
-  if (request.help) {
-    const { helpText } = await import('./help.ts');
-    return { out: helpText(version), err: '', code: EXIT.done };
+  if (request.flag('help')) {
+    const { commandHelp, generalHelp } = await import('./help.ts');
+    const isGeneral = !request.named && request.operands.length === 0;
+    const out = isGeneral ? generalHelp(version) : commandHelp(request.command, version);
+    return { out, err: '', code: EXIT.done };
   }
-  if (request.version) return { out: `${version}\n`, err: '', code: EXIT.done };
-  const { runOptimize } = await import('./optimize.ts');
-  const printed = await runOptimize(request, version, host);
+  if (request.flag('version')) return { out: `${version}\n`, err: '', code: EXIT.done };
+  const run = await request.command.load();
+  const printed = await run(request, version, host);
   return 'fault' in printed ? wrongUse(printed.fault, host) : printed;
 }
 
@@ -65,7 +67,17 @@ export async function main(argv: readonly string[], host: Host): Promise<ExitCod
   return EXIT.notWritten;
 }
 
-/** Runs the program in this process. */
-export async function start(): Promise<void> {
-  process.exitCode = await main(process.argv.slice(2), processHost());
+/**
+ * Runs the program in this process.
+ *
+ * @param searchProgram a file that calls `serve`; threads of the search run it.
+ */
+export async function start(searchProgram: URL): Promise<void> {
+  process.exitCode = await main(process.argv.slice(2), processHost(searchProgram));
+}
+
+/** Runs in a thread of the search. */
+export async function serve(): Promise<void> {
+  const { serveSearch } = await import('./search-thread.ts');
+  serveSearch();
 }

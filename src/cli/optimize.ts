@@ -1,21 +1,22 @@
 // The command `optimize`: reads the target and the sources, calls the library for each, prints all results.
 
-import { quote } from '../../grammar/quote.ts';
+import { emptyResult } from '../report/assemble.ts';
 import { jsonReport } from '../report/json.ts';
-import type { Notice, Result } from '../report/result.ts';
+import { noticeOf } from '../report/notices.ts';
+import type { Result } from '../report/result.ts';
 import { textReport } from '../report/text.ts';
 import type { Diagnostic } from '../source/diagnostic.ts';
 import { renderDiagnostics } from '../source/render-diagnostics.ts';
 import { SourceText } from '../source/source-text.ts';
-import { readTarget } from '../target/read-target.ts';
-import { SHIPPED_TARGETS, shippedTarget } from '../target/shipped-targets.ts';
-import type { Target } from '../target/target.ts';
-import { type OptimizeOptions, optimize } from '../tickwright.ts';
+import type { Optimized, OptimizeOptions, PartsBudget } from '../tickwright.ts';
 import { diagnosticPainter, screenPainter } from './colours.ts';
-import type { Request, UsageFault } from './command-line.ts';
+import type { Run, UsageFault } from './command.ts';
 import { EXIT, type ExitCode, gravest } from './exit-codes.ts';
+import { type Followed, follow } from './follow.ts';
 import type { Host } from './host.ts';
-import { readSource, readSources, type Source } from './sources.ts';
+import type { Request } from './request.ts';
+import { readSources } from './sources.ts';
+import { findTarget } from './target-option.ts';
 
 /** What one source came to. */
 interface Outcome {
@@ -25,81 +26,53 @@ interface Outcome {
   readonly code: ExitCode;
 }
 
-/** What the command prints where, and its exit code. */
-export interface Printed {
-  readonly out: string;
-  readonly err: string;
-  readonly code: ExitCode;
+/** The result of a source that was not searched. */
+function unsearched(name: string, why: Diagnostic, stop: string, options: OptimizeOptions): Outcome {
+  const source = new SourceText(name, '');
+  const notices = [noticeOf(why, source)];
+  const result: Result = { ...emptyResult(name, options), stop, notices };
+  const code = stop === 'faults' ? EXIT.faults : EXIT.cutShort;
+  return { result, source, diagnostics: [why], code };
 }
 
-type FoundTarget =
-  | { readonly target: Target }
-  | { readonly source: SourceText; readonly diagnostics: readonly Diagnostic[] }
-  | { readonly fault: UsageFault };
+const NOT_SEARCHED: Diagnostic = {
+  severity: 'notice',
+  code: 'cut-short',
+  message: 'the search was cut short before anything was found',
+  at: null,
+  hint: null,
+};
 
-function findTarget(name: string, host: Host): FoundTarget {
-  const shipped = shippedTarget(name);
-  if (shipped) return { target: shipped };
-  if (!/\.json$|[/\\]/i.test(name)) {
-    const known = SHIPPED_TARGETS.map((target) => target.name).join(', ');
-    return {
-      fault: {
-        message: `there is no target ${quote(name)}`,
-        hint: `there are ${known}, and files ending in .json`,
-      },
-    };
-  }
-  const source = readSource(name, host);
-  if ('fault' in source) {
-    return { source: new SourceText(name, ''), diagnostics: [source.fault] };
-  }
-  const { value, diagnostics } = readTarget(source.text);
-  return value ? { target: value } : { source: new SourceText(name, source.text), diagnostics };
+function exitCodeOf({ result, diagnostics, deadlineMissed }: Optimized): ExitCode {
+  if (deadlineMissed) return EXIT.deadline;
+  if (diagnostics.some((diagnostic) => diagnostic.severity === 'error')) return EXIT.faults;
+  return result.points.every((point) => point.proof.verdict === 'equal') ? EXIT.done : EXIT.notProved;
 }
 
-/** The result of a source that could not be read. */
-function unreadable(name: string, fault: Diagnostic, options: OptimizeOptions): Result {
-  const { severity, code, message, hint } = fault;
-  const notice: Notice = {
-    severity,
-    code,
-    message,
-    ...(hint === null ? {} : { hint }),
-    line: null,
-    column: null,
-  };
-  return {
-    format: 'tickwright.result/1',
-    version: options.version,
-    source: name,
-    target: options.target.name,
-    effort: options.effort,
-    seed: options.seed,
-    stop: 'faults',
-    asWritten: null,
-    fastest: null,
-    points: [],
-    notices: [notice],
-  };
-}
-
-function outcomeOf(read: Source, request: Request, options: OptimizeOptions): Outcome {
-  if ('fault' in read) {
-    const result = unreadable(read.name, read.fault, options);
-    const source = new SourceText(read.name, '');
-    return { result, source, diagnostics: [read.fault], code: EXIT.faults };
+/** All sources, one after the other; once one is cut short the rest are not begun. */
+async function outcomesOf(request: Request, options: OptimizeOptions, host: Host): Promise<Outcome[]> {
+  const outcomes: Outcome[] = [];
+  let isCutShort = false;
+  for (const read of await readSources(request.operands, host)) {
+    if ('fault' in read) {
+      outcomes.push(unsearched(read.name, read.fault, 'faults', options));
+      continue;
+    }
+    const job = { name: read.name, text: read.text, rails: request.rails, options };
+    const followed: Followed = isCutShort
+      ? { optimized: null, isCutShort }
+      : await follow(job, request.count('workers') ?? 1, host);
+    isCutShort ||= followed.isCutShort;
+    const { optimized } = followed;
+    if (optimized === null) {
+      outcomes.push(unsearched(read.name, NOT_SEARCHED, 'cut short', options));
+      continue;
+    }
+    const { result, diagnostics } = optimized;
+    const code = followed.isCutShort ? EXIT.cutShort : exitCodeOf(optimized);
+    outcomes.push({ result, source: new SourceText(read.name, read.text), diagnostics, code });
   }
-  const { result, diagnostics, deadlineMissed } = optimize(read.name, read.text, request.rails, options);
-  const hasFaults = diagnostics.some((diagnostic) => diagnostic.severity === 'error');
-  const isProved = result.points.every((point) => point.proof.verdict === 'equal');
-  const code = deadlineMissed
-    ? EXIT.deadline
-    : hasFaults
-      ? EXIT.faults
-      : isProved
-        ? EXIT.done
-        : EXIT.notProved;
-  return { result, source: new SourceText(read.name, read.text), diagnostics, code };
+  return outcomes;
 }
 
 /** Answers go to standard output; of a source that has no answer only its faults are shown, on standard error. */
@@ -117,27 +90,48 @@ function forPeople(outcomes: readonly Outcome[], host: Host): { out: string; err
   return { out: screens.join(`\n${'-'.repeat(80)}\n\n`), err: faults.join('\n') };
 }
 
-/** Runs the command. */
-export async function runOptimize(
-  request: Request,
-  version: string,
-  host: Host,
-): Promise<Printed | { readonly fault: UsageFault }> {
-  const found = findTarget(request.target, host);
-  if ('fault' in found) return found;
-  if ('diagnostics' in found) {
-    const paint = diagnosticPainter(host.colour.err);
-    return {
-      out: '',
-      err: `${renderDiagnostics(found.diagnostics, found.source, { paint })}\n`,
-      code: EXIT.faults,
-    };
-  }
-  const { ticks, effort, seed, explain, letters } = request;
-  const options: OptimizeOptions = { target: found.target, ticks, effort, seed, explain, letters, version };
-  const sources = await readSources(request.inputs, host);
-  const outcomes = sources.map((source) => outcomeOf(source, request, options));
-  const code = gravest(outcomes.map((outcome) => outcome.code));
-  if (request.json) return { out: jsonReport(outcomes.map((outcome) => outcome.result)), err: '', code };
-  return { ...forPeople(outcomes, host), code };
+/** `2x` or a number of parts. */
+function budgetOf(text: string): PartsBudget {
+  return text.endsWith('x') ? { factor: Number(text.slice(0, -1)) } : { parts: Number(text) };
 }
+
+/** Each of these says by itself which point of the frontier is wanted. */
+const APART = [
+  ['ticks', 'parts'],
+  ['ticks', 'budget'],
+  ['parts', 'budget'],
+  ['ticks', 'frontier'],
+  ['parts', 'frontier'],
+] as const;
+
+function contradiction(request: Request): UsageFault | null {
+  const pair = APART.find((names) => names.every((name) => request.wasGiven(name)));
+  if (pair === undefined) return null;
+  const message = `--${pair[0]} and --${pair[1]} cannot stand together`;
+  return { message, hint: 'leave one out; --frontier shows the fewest parts at every number of ticks' };
+}
+
+/** Runs the command. */
+export const runOptimize: Run = async (request, version, host) => {
+  const wrong = contradiction(request);
+  if (wrong !== null) return { fault: wrong };
+  const found = findTarget(request.text('target') ?? '', host);
+  if ('instead' in found) return found.instead;
+  const options: OptimizeOptions = {
+    target: found.target,
+    ticks: request.count('ticks'),
+    parts: request.count('parts'),
+    budget: budgetOf(request.text('budget') ?? ''),
+    frontier: request.flag('frontier'),
+    effort: request.effort,
+    seed: request.seed,
+    explain: request.flag('explain'),
+    letters: request.flag('letters'),
+    version,
+  };
+  const outcomes = await outcomesOf(request, options, host);
+  const code = gravest(outcomes.map((outcome) => outcome.code));
+  if (request.flag('json'))
+    return { out: jsonReport(outcomes.map((outcome) => outcome.result)), err: '', code };
+  return { ...forPeople(outcomes, host), code };
+};

@@ -1,8 +1,10 @@
 // From the words of the command line to texts: equation arguments together are one source, each file is one.
 
 import { visible } from '../../grammar/quote.ts';
+import { nearestName } from '../equations/nearest-name.ts';
 import type { Diagnostic } from '../source/diagnostic.ts';
 import { SHIPPED_TARGETS } from '../target/shipped-targets.ts';
+import { COMMANDS } from './commands.ts';
 import { type Host, LARGEST_INPUT, type ReadFault, type ReadOutcome } from './host.ts';
 
 /** A source that could be read, or why it could not. */
@@ -23,6 +25,14 @@ function fault(code: string, message: string, hint: string | null): Diagnostic {
 }
 
 function missingHint(name: string): string {
+  const command = /^[a-z]+$/i.test(name)
+    ? nearestName(
+        name,
+        COMMANDS.map((row) => row.name),
+      )
+    : null;
+  if (command !== null) return `if you meant the command, it is ${command}`;
+  if (name === 'help') return 'tickwright --help says what there is';
   if (name.endsWith('.json'))
     return `targets without a file are ${SHIPPED_TARGETS.map((target) => target.name).join(', ')}`;
   if (STATEMENT.test(name)) return 'put it into one argument with an equation, parted by ;';

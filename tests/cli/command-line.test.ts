@@ -3,9 +3,17 @@
 import { existsSync, readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
 import packageJson from '../../package.json' with { type: 'json' };
+import { understand } from '../../src/cli/command-line.ts';
+import { COMMANDS, OPTIMIZE, optionsOf } from '../../src/cli/commands.ts';
 import { EXIT, EXIT_MEANINGS, gravest } from '../../src/cli/exit-codes.ts';
-import { exitCodesMarkdown, helpText, optionsMarkdown } from '../../src/cli/help.ts';
-import { OPTIONS, rangeOf, typed } from '../../src/cli/options.ts';
+import {
+  commandHelp,
+  commandsMarkdown,
+  exitCodesMarkdown,
+  generalHelp,
+  optionsMarkdown,
+} from '../../src/cli/help.ts';
+import { rangeOf, typed } from '../../src/cli/options.ts';
 import { SHIPPED_TARGETS } from '../../src/target/shipped-targets.ts';
 import { expectGolden } from '../support/golden.ts';
 import { runCli } from '../support/run-cli.ts';
@@ -17,24 +25,46 @@ describe('help and version', () => {
     expectGolden('tests/cli/screens/help.txt', out.replace(packageJson.version, 'VERSION'));
   });
 
-  test('names every option, range, default, target and exit code, in 80 columns', () => {
-    const help = helpText('0');
+  test.each(COMMANDS.map(({ name }) => name))('the help of %s, whole', async (name) => {
+    const { code, out, err } = await runCli([name, '--help']);
+    expect([code, err]).toEqual([0, '']);
+    expectGolden(`tests/cli/screens/help-${name}.txt`, out.replace(packageJson.version, 'VERSION'));
+  });
+
+  test.each(COMMANDS)('the help of $name names every option, range and default, in 80 columns', (command) => {
+    const help = commandHelp(command, '0');
     const flat = help.replace(/\s+/g, ' ');
-    for (const row of OPTIONS) {
+    for (const row of optionsOf(command)) {
       expect(flat).toContain(`${typed(row)} ${row.purpose}`);
       if (rangeOf(row) !== null) expect(flat).toContain(rangeOf(row));
     }
-    for (const target of SHIPPED_TARGETS) expect(flat).toContain(`${target.name} ${target.summary}`);
-    for (const [code, meaning] of EXIT_MEANINGS) expect(flat).toContain(`${code} ${meaning}`);
     for (const line of help.split('\n')) expect(line.length).toBeLessThanOrEqual(80);
   });
 
-  test.each([[['-h']], [['optimize', '--help']], [['a = b', '--help']], [['--low', 'a', '--help']]])(
-    '%j prints the help',
+  test('the help names every command and exit code, that of optimize every target', () => {
+    const flat = generalHelp('0').replace(/\s+/g, ' ');
+    for (const { name, summary } of COMMANDS) expect(flat).toContain(`${name} ${summary}`);
+    for (const [code, meaning] of EXIT_MEANINGS) expect(flat).toContain(`${code} ${meaning}`);
+    const optimize = commandHelp(OPTIMIZE, '0').replace(/\s+/g, ' ');
+    for (const target of SHIPPED_TARGETS) expect(optimize).toContain(`${target.name} ${target.summary}`);
+    for (const line of generalHelp('0').split('\n')) expect(line.length).toBeLessThanOrEqual(80);
+  });
+
+  test.each([[['-h']], [['--help']], [['--low', 'a', '--help']]])(
+    '%j prints the general help',
     async (argv) => {
-      expect((await runCli(argv)).out).toMatch(/^tickwright /);
+      expect((await runCli(argv)).out).toBe(generalHelp(packageJson.version));
     },
   );
+
+  test.each([
+    [['optimize', '--help']],
+    [['a = b', '-h']],
+    [['-h', 'optimize']],
+    [['--help', 'crates.logic']],
+  ])('%j prints the help of optimize', async (argv) => {
+    expect((await runCli(argv)).out).toBe(commandHelp(OPTIMIZE, packageJson.version));
+  });
 
   test.each(['--version', '-V'])('%s', async (word) => {
     expect(await runCli([word])).toEqual({ code: 0, out: `${packageJson.version}\n`, err: '' });
@@ -44,10 +74,54 @@ describe('help and version', () => {
     const file = new URL('../../README.md', import.meta.url);
     if (!existsSync(file)) return;
     const readme = readFileSync(file, 'utf8');
-    for (const table of [optionsMarkdown(), exitCodesMarkdown()]) {
+    for (const table of [commandsMarkdown(), optionsMarkdown(), exitCodesMarkdown()]) {
       const [head = ''] = table.split('\n');
       if (readme.includes(head)) expect(readme).toContain(table);
     }
+  });
+});
+
+describe('the table of commands', () => {
+  test('names are words, each once, and stand in the order of the alphabet behind the first', () => {
+    const names = COMMANDS.map(({ name }) => name);
+    for (const name of names) expect(name).toMatch(/^[a-z]+$/);
+    expect(new Set(names).size).toBe(names.length);
+    expect(names.slice(1)).toEqual([...names.slice(1)].sort());
+    expect(COMMANDS[0]).toBe(OPTIMIZE);
+  });
+
+  test('an option takes a value in all commands or in none, and has one letter', () => {
+    const kinds = new Map<string, string>();
+    for (const row of COMMANDS.flatMap((command) => optionsOf(command))) {
+      const kind = `${row.letter} ${row.value === null}`;
+      expect(kinds.get(row.name) ?? kind, row.name).toBe(kind);
+      kinds.set(row.name, kind);
+    }
+    for (const command of COMMANDS) {
+      const names = optionsOf(command).map(({ name }) => name);
+      expect(new Set(names).size, command.name).toBe(names.length);
+    }
+  });
+
+  test.each(COMMANDS.map(({ name }) => name))('%s can be loaded', async (name) => {
+    const command = COMMANDS.find((row) => row.name === name);
+    expect(typeof (await command?.load())).toBe('function');
+  });
+
+  test.each<[string[], boolean, string[]]>([
+    [['optimize', 'x = a'], true, ['x = a']],
+    [['--low', 'a', 'optimize', 'x = a'], true, ['x = a']],
+    [['--low=a', 'optimize', 'x = a'], true, ['x = a']],
+    [['x = a', 'optimize'], false, ['x = a', 'optimize']],
+    [['./optimize'], false, ['./optimize']],
+    [['optimize', 'optimize'], true, ['optimize']],
+    [['--', 'optimize'], false, ['optimize']],
+    [['--low', 'optimize', 'x = optimize'], false, ['x = optimize']],
+    [['-', '--json'], false, ['-']],
+  ])('%j', (argv, named, operands) => {
+    const understood = understand(argv);
+    if ('fault' in understood) throw new Error(understood.fault.message);
+    expect(understood.request).toMatchObject({ command: OPTIMIZE, named, operands });
   });
 });
 
@@ -77,6 +151,21 @@ describe('wrong use', () => {
       ['x = a', '--seed', '4294967296'],
       '--seed does not take "4294967296"',
       'it takes whole numbers from 0 to 4294967295',
+    ],
+    [
+      ['x = a', '--budget', '0.5x'],
+      '--budget does not take "0.5x"',
+      'it takes a factor such as 1.5x, times the parts of the smallest network, or a number of parts',
+    ],
+    [
+      ['x = a', '--ticks', '3', '--parts', '4'],
+      '--ticks and --parts cannot stand together',
+      'leave one out; --frontier shows the fewest parts at every number of ticks',
+    ],
+    [
+      ['x = a', '--frontier', '--ticks', '3'],
+      '--ticks and --frontier cannot stand together',
+      'leave one out; --frontier shows the fewest parts at every number of ticks',
     ],
     [['x = a', '--effort', 'huge'], '--effort does not know "huge"', 'it takes quick, normal, deep'],
     [['x = a', '--low', 'a,,b'], 'a name is missing in --low "a,,b"', 'write --low a,b,c'],
@@ -133,6 +222,15 @@ describe('files that cannot be read', () => {
     const { code, out, err } = await runCli(argv, machine);
     expect([code, out]).toEqual([1, '']);
     expectGolden('tests/cli/screens/unreadable.txt', err);
+  });
+
+  test.each([
+    ['optimise', 'if you meant the command, it is optimize'],
+    ['help', 'tickwright --help says what there is'],
+    ['crates', 'an argument that holds = is equations, any other is a file'],
+  ])('%s: %s', async (name, hint) => {
+    const err = `${name}: error: there is no such file\nhelp: ${hint}\n`;
+    expect(await runCli([name])).toEqual({ code: 1, out: '', err });
   });
 
   test('a target that is not there, and one with a fault', async () => {
