@@ -19,12 +19,8 @@ import {
   VERSION,
   WORKERS,
 } from './options.ts';
-
-/** What the operands of most commands are. */
-export const SOURCES = 'EQUATIONS|FILE|- ...';
-export const ABOUT_SOURCES =
-  'An argument that holds = is equations; all of these together are one system. Any other argument is a file; ' +
-  '- is standard input. Each file is a system of its own.';
+import { ABOUT_SOURCES, SOURCES } from './source-words.ts';
+import { HAZARDS, SETTLE, TRIAL } from './timing-commands.ts';
 
 export const OPTIMIZE: Command = {
   name: 'optimize',
@@ -65,7 +61,9 @@ export const OPTIMIZE: Command = {
   load: async () => (await import('./optimize.ts')).runOptimize,
 };
 
-export const COMMANDS: readonly Command[] = [OPTIMIZE];
+export { ABOUT_SOURCES, SOURCES };
+
+export const COMMANDS: readonly Command[] = [OPTIMIZE, HAZARDS, SETTLE, TRIAL];
 
 /** The command of that name. */
 export function commandNamed(name: string | undefined): Command | undefined {
