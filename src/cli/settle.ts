@@ -9,6 +9,7 @@ import { EnduranceOfTransitions } from '../timing/endurance.ts';
 import { exerciseOf } from '../timing/exercise.ts';
 import { falsePaths } from '../timing/false-paths.ts';
 import { isAffordable, SETTLE_LIMITS, type SettleOptions, settle } from '../timing/settle.ts';
+import { candidatesOf } from '../timing/settle-by-input.ts';
 import { walkTransitions } from '../timing/walk-transitions.ts';
 import { countRows } from '../truth/table.ts';
 import { screenPainter } from './colours.ts';
@@ -38,6 +39,7 @@ function reportOf({ system, circuit, held }: Subject, request: Request): Settlin
   const arrivals = arrivalsOf(circuit, moving);
   const settling = settle(circuit, options);
   const named = falsePaths(circuit, arrivals, settling, () => exerciseOf(circuit, options));
+  const asked = request.flag('wires') || request.flag('json');
   const whole = scope.moving.length === circuit.inputs.length;
   const patterns =
     scope.allowed !== null ? countRows(scope.allowed) : whole ? 2 ** circuit.inputs.length : null;
@@ -47,6 +49,7 @@ function reportOf({ system, circuit, held }: Subject, request: Request): Settlin
     settling,
     falsePaths: named,
     endurance: enduranceOf(circuit, options),
+    candidates: asked ? candidatesOf(circuit, options) : null,
     patterns,
   };
 }

@@ -16,6 +16,7 @@ import type { Circuit, Pattern } from '../timing/circuit.ts';
 import { type Pulse, strainOf, type Wear } from '../timing/endurance.ts';
 import type { FalsePath } from '../timing/false-paths.ts';
 import type { Flips, OutputSettling, Settling } from '../timing/settle.ts';
+import type { Candidate } from '../timing/settle-by-input.ts';
 import type { Transition } from '../timing/settle-exact.ts';
 import type { Painter } from './painter.ts';
 import { counted, paragraph, prose } from './paragraph.ts';
@@ -33,6 +34,8 @@ export interface SettlingReport {
     readonly wear: readonly Wear[];
     readonly pulses: readonly Pulse[];
   } | null;
+  /** The slowest flip of each input; null when they were too many. */
+  readonly candidates: readonly Candidate[] | null;
   /** Number of patterns that can happen; null when they cannot be counted. */
   readonly patterns: number | null;
 }
@@ -51,6 +54,7 @@ export function settlingLines(report: SettlingReport, wishes: SettlingWishes, pa
     ...section('False paths', falsePathLines(report), painter),
     ...(wishes.wires ? section('Wires', wireLines(report, painter), painter) : []),
     ...(wishes.wires ? section('Critical paths', criticalLines(report), painter) : []),
+    ...(wishes.wires ? section('Input by input', candidateLines(report, painter), painter) : []),
     ...section('Endurance', enduranceLines(report), painter),
     ...(wishes.bench ? section('Bench plan', benchLines(report, painter), painter) : []),
   ];
@@ -275,6 +279,26 @@ function criticalLines({ circuit, arrivals }: SettlingReport): string[] {
       );
     });
   });
+}
+
+function candidateLines({ circuit, candidates }: SettlingReport, painter: Painter): string[] {
+  if (candidates === null) return [];
+  return [
+    ...faint('The slowest tick when that input alone flips; on/off where the two differ.', painter),
+    ...circuit.outputs.flatMap((_, output) => {
+      const here = candidates.filter((candidate) => candidate.output === output);
+      const inputs = [...new Set(here.map(({ input }) => input))];
+      const words = inputs.map((input) => {
+        const tick = (edge: Edge): string =>
+          String(here.find((other) => other.input === input && other.edge === edge)?.tick ?? '-');
+        const name = visible(circuit.inputs[input].name);
+        return `${name} ${tick('on') === tick('off') ? tick('on') : `${tick('on')}/${tick('off')}`},`;
+      });
+      const last = words.pop();
+      if (last === undefined) return [];
+      return paragraph([...words, last.slice(0, -1)], `${INDENT}${outputName(circuit, output)}: `);
+    }),
+  ];
 }
 
 function enduranceLines({ circuit, endurance }: SettlingReport): string[] {

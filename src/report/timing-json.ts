@@ -110,7 +110,7 @@ function benchJson(circuit: Circuit, test: BenchTest): Json {
 
 /** The object of one source. */
 export function settlingJson(report: SettlingReport, stated: StatedSource): Json {
-  const { circuit, arrivals, settling, falsePaths, endurance } = report;
+  const { circuit, arrivals, settling, falsePaths, endurance, candidates } = report;
   return {
     format: SETTLING_FORMAT,
     ...head(stated),
@@ -144,6 +144,17 @@ export function settlingJson(report: SettlingReport, stated: StatedSource): Json
       stuck: stuck === null ? null : circuit.names[path.steps[stuck].wire],
     })),
     wires: wiresJson(circuit, arrivals),
+    candidates:
+      candidates === null
+        ? null
+        : candidates.map(({ output, input, edge, tick, transition }) => ({
+            output: circuit.outputs[output].name,
+            rail: circuit.outputs[output].rail,
+            input: circuit.inputs[input].name,
+            edge,
+            tick,
+            transition: transition === null ? null : transitionJson(circuit, transition),
+          })),
     bench: benchPlan(circuit, settling).map((test) => benchJson(circuit, test)),
     endurance:
       endurance === null

@@ -9,8 +9,13 @@
 //
 // What is claimed. `all`: every transition was simulated. `bound`: the figure equals the static bound, so nothing can be
 // slower. `refuted`: the solver has refuted every later tick. `found`: the slowest that was found within the limit.
-// Every transition that comes from the solver is simulated once more before it is believed.
+// Every transition that comes from the solver is simulated once more before it is believed, and so is every refutation:
+// a question that cannot be under its assumptions is written down as a learnt clause, the complement of the
+// assumptions, and in the end the whole trace is replayed by check-proof.ts. If a step does not follow, or the trace is
+// too long to be replayed, nothing counts as refuted.
 
+import { checkProof } from '../solver/check-proof.ts';
+import { ClauseProof, LEARNT } from '../solver/clause-proof.ts';
 import { Solver } from '../solver/solver.ts';
 import { type Arrivals, arrivalsOf, EDGES, type Edge, NEVER } from './arrivals.ts';
 import type { Circuit } from './circuit.ts';
@@ -110,6 +115,7 @@ export function settle(circuit: Circuit, options: SettleOptions = usualOptions(c
     takeOver(records.single, records.any);
     search.lower('any', records.any, claims.any);
     conflicts = search.conflicts;
+    if (!search.isTrusted()) for (const flips of FLIPS) claims[flips].withdraw('refuted');
   }
   const outputs = circuit.outputs.map(({ wire }, output): OutputSettling => {
     const bound = { on: arrivals.latest.on[wire], off: arrivals.latest.off[wire] };
@@ -149,18 +155,32 @@ class Claims {
     return this.claims[output][edge][kind];
   }
 
+  /** What was claimed so is merely found. */
+  withdraw(claim: Claim): void {
+    for (const claims of this.claims) {
+      for (const edge of EDGES) {
+        for (const kind of KINDS) if (claims[edge][kind] === claim) claims[edge][kind] = 'found';
+      }
+    }
+  }
+
   set(output: number, edge: Edge, kind: Kind, claim: Claim): void {
     this.claims[output][edge][kind] = claim;
   }
 }
 
+/** Longer traces are not replayed. */
+const MOST_REPLAYED = 100_000;
+
 /** From the static bound down, tick by tick. */
 class Search {
-  private readonly solver = new Solver();
+  private readonly trace = new ClauseProof();
+  private readonly solver = new Solver(this.trace);
   private readonly circuit: Circuit;
   private readonly arrivals: Arrivals;
   private readonly options: SettleOptions;
   private readonly clauses: TransitionClauses;
+  private refutations = 0;
 
   constructor(circuit: Circuit, arrivals: Arrivals, moving: readonly number[], options: SettleOptions) {
     this.circuit = circuit;
@@ -171,6 +191,12 @@ class Search {
 
   get conflicts(): number {
     return this.solver.conflicts;
+  }
+
+  /** Do all refutations follow, step by step? */
+  isTrusted(): boolean {
+    if (this.refutations === 0) return true;
+    return this.solver.conflicts <= MOST_REPLAYED && checkProof(this.trace.steps).wrongStep === null;
   }
 
   lower(flips: Flips, records: Records, claims: Claims): void {
@@ -195,6 +221,13 @@ class Search {
       const assumed = clauses.lastChange(wire, edge, kind, tick, flips === 'single');
       const answer = solver.solve(assumed, this.options.conflicts);
       if (answer === 'undecided') complete = false;
+      if (answer === 'unsatisfiable') {
+        this.refutations++;
+        this.trace.push(
+          LEARNT,
+          assumed.map((literal) => -literal),
+        );
+      }
       if (answer !== 'satisfiable') continue;
       record.tick = tick;
       record.transition = clauses.transition();

@@ -50,3 +50,28 @@ export function rippleAdder(bits: number): string {
   }
   return lines.join('\n');
 }
+
+/** A multiplier of two numbers of so many bits, a row of adders for each bit: full of ways that nothing takes. */
+export function arrayMultiplier(bits: number): string {
+  const lines: string[] = [];
+  const outputs: string[] = [];
+  for (let i = 0; i < bits; i++) for (let j = 0; j < bits; j++) lines.push(`m${i}_${j} = a${i} b${j}`);
+  let row = Array.from({ length: bits }, (_, j) => `m0_${j}`);
+  let top = '0';
+  outputs.push(row[0]);
+  for (let i = 1; i < bits; i++) {
+    let carry = '0';
+    const next: string[] = [];
+    for (let j = 0; j < bits; j++) {
+      const above = j + 1 < bits ? row[j + 1] : top;
+      lines.push(`t${i}_${j} = ${above} ^ m${i}_${j}`, `u${i}_${j} = t${i}_${j} ^ ${carry}`);
+      lines.push(`k${i}_${j} = ${above} m${i}_${j} + t${i}_${j} ${carry}`);
+      next.push(`u${i}_${j}`);
+      carry = `k${i}_${j}`;
+    }
+    row = next;
+    top = carry;
+    outputs.push(row[0]);
+  }
+  return [`output ${[...outputs, ...row.slice(1), top].join(', ')}`, ...lines].join('\n');
+}
