@@ -46,7 +46,7 @@ export interface FrontierSearch<Point> {
 }
 
 /** Steps of the ladder that all passes together may take; improving a point is one, going on to the next another. */
-const STEPS = 48;
+const STEPS = 32;
 /** Larger points are not asked for exactly once the ladder has found them. */
 const MOST_EXACT = 14;
 

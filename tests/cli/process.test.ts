@@ -106,6 +106,19 @@ describe('a long search', () => {
     },
   );
 
+  test('the same bytes with one worker and with two', () => {
+    const three = adder.replaceAll('5', '2').replaceAll('6', '3');
+    const outputs = ['1', '2'].map((workers) =>
+      run([three, '--frontier', '--effort', 'quick', '--json', '--workers', workers]),
+    );
+    expect(outputs.map(({ status, stderr }) => [status, stderr])).toEqual([
+      [0, ''],
+      [0, ''],
+    ]);
+    expect(outputs[0]?.stdout).toBe(outputs[1]?.stdout);
+    expect(JSON.parse(outputs[0]?.stdout ?? '')[0].stop).toBe('limit');
+  });
+
   test('the same bytes with a thread of its own and without', async () => {
     const argv = ['sum = a ^ b ^ c', 'carry = maj(a, b, c)', '--frontier', '--json', '--explain'];
     const { status, stdout, stderr } = run(argv);
