@@ -27,12 +27,13 @@ import {
 /** Conflicts of the solver for one question. */
 const CONFLICTS = { quick: 4_000, normal: SETTLE_LIMITS.conflicts, deep: 400_000 } as const;
 
-function reportOf({ system, circuit, held }: Subject, request: Request): SettlingReport {
-  const scope = scopeOf(system, held);
+function reportOf({ made, circuit, held }: Subject, request: Request): SettlingReport {
+  const system = made?.system ?? null;
+  const scope = scopeOf(circuit, system, held);
   const options: SettleOptions = {
     ...SETTLE_LIMITS,
     scope,
-    pattern: patternMaker(system, held),
+    pattern: patternMaker(circuit, system, held),
     conflicts: CONFLICTS[request.effort],
   };
   const moving = circuit.inputs.map((_, i) => (scope.moving.includes(i) ? 1 : 0));

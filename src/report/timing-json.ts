@@ -19,7 +19,7 @@ export interface StatedSource {
   readonly version: string;
   readonly source: string;
   readonly target: string;
-  readonly network: 'found' | 'written';
+  readonly network: 'found' | 'written' | 'built';
   readonly notices: readonly Notice[];
 }
 
