@@ -55,7 +55,9 @@ function answerOf(subject: Subject, request: Request): Answer {
   const mostFlips = circuit.inputs.length <= MOST_FOR_SEVERAL ? most : 1;
   const hazards = hazardsOf(circuit, { scope, mostFlips });
   if (!request.flag('hazard-free')) {
-    return { hazards, mostFlips, remedy: null, code: hazards.length > 0 ? EXIT.conflicts : EXIT.done };
+    // What the function itself does is no fault of the network.
+    const own = hazards.some(({ possible, ofFunction }) => possible > ofFunction);
+    return { hazards, mostFlips, remedy: null, code: own ? EXIT.conflicts : EXIT.done };
   }
   if (made === null) return { hazards, mostFlips, remedy: null, code: EXIT.conflicts };
   const { system, network } = made;
