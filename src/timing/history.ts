@@ -32,7 +32,7 @@ export interface History {
 }
 
 /** Most levels that one simulation keeps: wires times ticks. */
-export const MOST_LEVELS = 64_000_000;
+export const MOST_LEVELS = 20_000_000;
 
 /**
  * Simulates ticks 0 to `ticks`. Changes may come in any order; of two changes of one input at the same tick the later in
