@@ -112,7 +112,7 @@ function walk(
     if (counterexample === undefined) return null;
     return Uint8Array.from(system.inputs, ({ signal }) => counterexample[system.signals[signal]]);
   };
-  const searched = searchOptions({ ...options, seed });
+  const searched = { ...searchOptions(options), seed, isFurther: seed !== options.seed };
   return runSearch(system, task, target, watch === undefined ? searched : { ...searched, watch }, judge);
 }
 

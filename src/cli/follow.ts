@@ -13,8 +13,8 @@ export interface Followed {
   readonly isCutShort: boolean;
 }
 
-/** A text so long, or so many letters, is likely to take a while. */
-const LONG_TEXT = 120;
+/** A text of so many letters may take a while. */
+const LONG_TEXT = 80;
 
 function mayTakeLong({ text, options }: Job, host: Host): boolean {
   return (

@@ -56,17 +56,26 @@ export class FrontierWalk<Point> {
   private readonly lower: { readonly ticks: number; readonly size: number }[] = [];
 
   private steps = STEPS;
+  /** No way is known from so many ticks to fewer. */
+  private bottom = 0;
 
   constructor(search: FrontierSearch<Point>) {
     this.search = search;
   }
 
-  /** All points, fewest ticks first, each with fewer inverters than the one before. */
-  run(): Point[] {
+  /**
+   * All points, fewest ticks first, each with fewer inverters than the one before.
+   *
+   * @param isFurther the same system has been walked before, with another seed.
+   */
+  run(isFurther = false): Point[] {
     const { search } = this;
-    search.flatten(search.least);
-    search.flatten(search.least + 1);
-    if (!this.refuteDownwards(true)) {
+    // Covers and the first questions would come to the same in a further walk.
+    if (!isFurther) {
+      search.flatten(search.least);
+      search.flatten(search.least + 1);
+    }
+    if (isFurther || !this.refuteDownwards(true)) {
       this.climb();
       this.refuteDownwards(false);
     }
@@ -97,11 +106,18 @@ export class FrontierWalk<Point> {
     return Math.max(0, ...this.lower.filter((bound) => bound.ticks >= ticks).map(({ size }) => size));
   }
 
+  /** One rung down; where that has failed once it is not tried again, because failing takes longest. */
+  private descend(rung: Rung, least = this.search.least): Rung | null {
+    if (rung.ticks <= Math.max(this.bottom, this.search.least)) return null;
+    const next = this.search.descend(rung, least);
+    if (next === null) this.bottom = Math.max(this.bottom, rung.ticks);
+    return next;
+  }
+
   /** Down the ladder, then over all points again. */
   private climb(): void {
     const { search } = this;
-    let rung = search.top();
-    while (rung !== null && !search.isCancelled()) rung = search.descend(rung, search.least);
+    for (let rung = search.top(); rung !== null && !search.isCancelled(); ) rung = this.descend(rung);
     while (this.steps > 0 && !search.isCancelled()) {
       const before = this.steps;
       this.improveDownwards();
@@ -118,7 +134,7 @@ export class FrontierWalk<Point> {
       const { ticks } = known;
       if (this.lowerAt(ticks) < known.size) {
         const improved = search.improve(known, ticks);
-        if (ticks > search.least) search.descend(improved, ticks - 1);
+        this.descend(improved, ticks - 1);
         this.steps -= 2;
       }
       known = search.best(ticks - 1);
