@@ -37,6 +37,8 @@ export interface BuiltMeaning {
   readonly wire: string;
   /** Over signals: the block's own and those of the equations around it. */
   readonly expression: Node;
+  /** The expression as it was written. */
+  readonly text: string;
   readonly rail: 'high' | 'low';
   /** The wire carries a piece of the signal: it is true only where the signal is. */
   readonly part: boolean;

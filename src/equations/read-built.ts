@@ -172,7 +172,8 @@ class BlockReader {
       const first = seen.get(wire.name);
       if (first !== undefined) this.diagnostics.push(twice(`${wire.name} is`, at, first));
       seen.set(wire.name, at);
-      return [{ wire: wire.name, expression, rail: low ? 'low' : 'high', part, at, expressionAt }];
+      const text = this.source.inside.slice(expressionAt.start, expressionAt.end).replace(/\s+/g, ' ');
+      return [{ wire: wire.name, expression, text, rail: low ? 'low' : 'high', part, at, expressionAt }];
     });
   }
 

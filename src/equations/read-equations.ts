@@ -2,6 +2,7 @@
 // first (grammar/), then loops and ranges, then what is said twice, then names, functions, circles and outputs; a
 // statement with a fault still counts as defining its name, so that one fault does not bring others after it.
 
+import { cutBlocks } from '../../grammar/blocks.ts';
 import { type ParseOptions, parseEquations } from '../../grammar/parse-equations.ts';
 import { quote } from '../../grammar/quote.ts';
 import type { Node, Side } from '../../grammar/syntax.ts';
@@ -31,9 +32,10 @@ export type { ParseOptions } from '../../grammar/parse-equations.ts';
  */
 export function readEquations(text: string, options: ParseOptions = {}): Reading<System> {
   if (looksLikeTables(text)) return readTables(text);
-  const parsed = parseEquations(text, options);
+  const { rest, blocks } = cutBlocks(text);
+  const parsed = parseEquations(rest, options);
   const diagnostics: Diagnostic[] = [...parsed.faults];
-  const collected = collectStatements(unrollLoops(parsed, text, diagnostics), diagnostics);
+  const collected = collectStatements(unrollLoops(parsed, rest, diagnostics), diagnostics);
   const names = [...collected.definitions.values()];
   const indexOf = new Map(names.map(({ name }, index) => [name, index]));
   const mentions = names.map(({ list, sides }) => {
@@ -68,7 +70,7 @@ export function readEquations(text: string, options: ParseOptions = {}): Reading
   const { order, circles } = orderDefinitions(needs);
   for (const circle of circles) diagnostics.push(circular(circle.map((index) => names[index]!)));
 
-  if (!hasError(diagnostics) && names.length === 0) diagnostics.push(nothingDefined());
+  if (!hasError(diagnostics) && names.length === 0) diagnostics.push(nothingDefined(blocks.length > 0));
   if (hasError(diagnostics)) return { value: null, diagnostics: inTextOrder(diagnostics) };
   checkUnused(collected, mentioned, diagnostics);
   if (buses.size > 0 || busesOf(mentioned.keys()).size > 0) {
@@ -154,7 +156,16 @@ function circular(circle: readonly { name: string; at: Span }[]): Diagnostic {
   };
 }
 
-function nothingDefined(): Diagnostic {
+function nothingDefined(hasBlocks: boolean): Diagnostic {
+  if (hasBlocks) {
+    return {
+      severity: 'error',
+      code: 'no-equations',
+      message: 'there are only blocks here, and no equation outside of them',
+      at: null,
+      hint: 'the commands check and conflicts read built blocks; plan reads blocks of equations',
+    };
+  }
   return {
     severity: 'error',
     code: 'no-equations',

@@ -4,7 +4,13 @@
 // low rail when it equals the complement. Inputs and outputs are what they are declared to be: an input lives on its
 // input wires, an output in its join, whose legs are listed. An internal signal is looked for among all wires. When no
 // wire carries it, it may still live as a join inside a consumer: legs that together are the signal, among others that
-// are not. Found in neither way it is absorbed: the network gets along without it.
+// are not. Found in neither way it may be split: one place carries an active-high piece of it, another an active-low
+// piece, and the signal is the OR of the two; no join can put them together, so its readers absorb both. Found in no way
+// it is absorbed: the network gets along without it.
+//
+// A piece is a wire or a group of legs of one reader. For an active-high piece H of the signal S the legs that may make
+// the active-low rest are those that are never 1 where S is true and H is not; together they must be 1 wherever S is
+// false. Where joins are AND the mirror image holds.
 //
 // Correct because rows are compared whole; a signal that happens to equal another one lives on the same wires.
 // Joins are only looked for when no wire was found, since the legs of the inverter that makes a signal are always a
@@ -25,12 +31,23 @@ import { wireTables } from './wire-tables.ts';
 export interface SignalPlace {
   /** Signal number in the system. */
   readonly signal: number;
-  /** `split` is for searches that carry one signal on different rails to different readers; not found here. */
+  /** `split`: a piece on each rail, whose OR it is. */
   readonly rail: WireRail | 'both' | 'absorbed' | 'split';
   /** Wire numbers, ascending: wires that carry it, or the legs of the join in which it lives. */
   readonly wires: readonly number[];
+  /** Those of the wires that carry it, or a piece of it, active-low. */
+  readonly lowWires: readonly number[];
   /** When the latest of them settles, the join included; null when there is none. */
   readonly tick: number | null;
+  /** The places on each rail; for `split` the pieces. */
+  readonly high: Home | null;
+  readonly low: Home | null;
+}
+
+/** Wires that each carry a signal on one rail, or, as a join, carry it together. */
+export interface Home {
+  readonly wires: readonly number[];
+  readonly isJoin: boolean;
 }
 
 /** One place for each signal of the system, by signal number. `tables` must have been made from the same system. */
@@ -43,11 +60,8 @@ export function railsReport(
   return new RailFinder(system, tables, network, target).places();
 }
 
-/** A home of a signal on one rail. */
-interface Home {
-  readonly wires: readonly number[];
-  readonly isJoin: boolean;
-}
+/** In longer tables pieces are not looked for: that would cost more than the search. */
+const MOST_SPLIT_WORDS = 2048;
 
 class RailFinder {
   private readonly system: System;
@@ -64,7 +78,7 @@ class RailFinder {
     this.network = network;
     this.costs = { joinTicks: target.join.ticks, inverterTicks: target.inverter.ticks };
     this.isAnd = target.join.logic === 'and';
-    this.levels = wireTables(system, network, target.join.logic);
+    this.levels = wireTables(system, network, target.join.logic, tables);
     this.ticks = wireTicks(network, this.costs);
   }
 
@@ -103,7 +117,70 @@ class RailFinder {
     const high = this.wiresWith(table, false);
     const low = this.wiresWith(table, true);
     if (high !== null || low !== null) return this.place(signal, high, low);
-    return this.place(signal, this.joinWith(table, false), this.joinWith(table, true));
+    const [highJoin, lowJoin] = [this.joinWith(table, false), this.joinWith(table, true)];
+    if (highJoin !== null || lowJoin !== null) return this.place(signal, highJoin, lowJoin);
+    return this.split(signal, table) ?? this.place(signal, null, null);
+  }
+
+  /** A piece on each rail; the pair that settles first. */
+  private split(signal: number, table: Table): SignalPlace | null {
+    const { network } = this;
+    if (table.length > MOST_SPLIT_WORDS) return null;
+    const readers = Array.from({ length: network.size + network.outputs.length }, (_, reader) =>
+      [
+        ...(reader < network.size ? legsOf(network, reader) : outputLegsOf(network, reader - network.size)),
+      ].filter((leg) => leg >= FIRST_INPUT),
+    );
+    const groups = [...this.levels.keys()].slice(FIRST_INPUT).map((wire) => [wire]);
+    for (const legs of readers) {
+      const fitting = legs.filter((leg) => this.fits(this.levels[leg], table, false));
+      if (fitting.length > 1) groups.push(fitting);
+    }
+    let best: SignalPlace | null = null;
+    for (const high of groups) {
+      if (high.some((wire) => !this.fits(this.levels[wire], table, false))) continue;
+      const rest = this.restOf(table, this.joined(high));
+      if (rest === null) continue;
+      for (const legs of readers) {
+        const low = legs.filter((leg) => this.fits(this.levels[leg], rest, true));
+        if (low.length === 0 || !this.covers(this.joined(low), table)) continue;
+        const found = this.place(
+          signal,
+          { wires: high, isJoin: high.length > 1 },
+          { wires: low, isJoin: low.length > 1 },
+        );
+        const isBetter =
+          best === null ||
+          (found.tick ?? 0) < (best.tick ?? 0) ||
+          (found.tick === best.tick && found.wires.length < best.wires.length);
+        if (isBetter) best = { ...found, rail: 'split' };
+      }
+    }
+    return best;
+  }
+
+  /** Where the signal is true and the piece is not; null when the piece is nothing. */
+  private restOf(table: Table, piece: Table): Table | null {
+    const { care } = this.tables;
+    const rest = new Uint32Array(table.length);
+    let isNothing = true;
+    for (let w = 0; w < rest.length; w++) {
+      // Under AND the level of a piece is 1 around the signal, and 0 where it says that the signal is false.
+      rest[w] = this.isAnd ? ~(~table[w] & piece[w]) : table[w] & ~piece[w];
+      const says = this.isAnd ? ~piece[w] : piece[w];
+      if ((says & care[w]) !== 0) isNothing = false;
+    }
+    return isNothing ? null : rest;
+  }
+
+  /** Whether joined active-low legs say nothing beside the signal. */
+  private covers(level: Table, table: Table): boolean {
+    const { care } = this.tables;
+    for (let w = 0; w < care.length; w++) {
+      const wrong = this.isAnd ? table[w] & level[w] : ~table[w] & ~level[w];
+      if ((wrong & care[w]) !== 0) return false;
+    }
+    return true;
   }
 
   /** Wires other than constants whose level is the table, or its complement, on the rows that can happen. */
@@ -170,7 +247,10 @@ class RailFinder {
       signal,
       rail: high !== null ? (low !== null ? 'both' : 'high') : low !== null ? 'low' : 'absorbed',
       wires: [...new Set(homes.flatMap(({ wires }) => wires))].sort((a, b) => a - b),
+      lowWires: [...(low?.wires ?? [])].sort((a, b) => a - b),
       tick: ticks.length > 0 ? Math.max(...ticks) : null,
+      high,
+      low,
     };
   }
 }

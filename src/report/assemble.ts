@@ -6,12 +6,12 @@ import { copiesOf, countCopies, laidJoins, type SeparateWires, separateWires } f
 import { outputTicks, wireTicks } from '../network/levels.ts';
 import { FIRST_INPUT, firstInverter, type Network } from '../network/network.ts';
 import { wireNames } from '../network/wire-names.ts';
-import { railsReport } from '../polarity/rails.ts';
 import type { Verdict } from '../proof/verdict.ts';
 import type { Target } from '../target/target.ts';
 import type { SystemTables } from '../truth/system-tables.ts';
 import { type Meanings, meaningsOf } from './meaning.ts';
 import type { NetworkInverter, Point, Proof, Result, WireNetwork } from './result.ts';
+import { signalRails } from './signal-rails.ts';
 
 /** The options that a result states. */
 export interface StatedOptions {
@@ -49,7 +49,7 @@ export interface Answer {
 
 export interface PointParts {
   readonly system: System;
-  /** Null when the system is too wide for tables: then no rails of internal signals and no meanings are told. */
+  /** Null when the system is too wide for tables: then no meanings are told. */
   readonly tables: SystemTables | null;
   readonly target: Target;
   readonly answer: Answer;
@@ -73,14 +73,13 @@ export function pointOf({ system, tables, target, answer, verdict, explain }: Po
     partsProved: answer.sizeProved,
     network: namedNetwork(system, network, target, names, meanings),
     proof: proofOf(verdict),
-    rails: (tables === null ? [] : railsReport(system, tables, network, target)).map(
-      ({ signal, rail, wires, tick }) => ({
-        signal: system.signals[signal],
-        rail,
-        wires: wires.map((wire) => names[wire]),
-        tick,
-      }),
-    ),
+    rails: signalRails(system, tables, network, target).map(({ signal, rail, wires, lowWires, tick }) => ({
+      signal: system.signals[signal],
+      rail,
+      wires: wires.map((wire) => names[wire]),
+      ...(rail === 'both' || rail === 'split' ? { lowWires: lowWires.map((wire) => names[wire]) } : {}),
+      tick,
+    })),
   };
 }
 
@@ -101,8 +100,9 @@ function namedNetwork(
     const { taken } = laid;
     const legs = Array.from(legsOf(network, i), (leg) => copies.nameFor(leg, taken[i], laid.joins));
     const meaning = meanings === null ? {} : { meaning: meanings.inverters[i] };
-    const original = { wire: names[first + i], legs, tick: ticks[first + i], ...meaning };
-    return [original, ...copies.of(first + i).map((wire) => ({ ...original, wire, copyOf: original.wire }))];
+    const made = { wire: names[first + i], legs, tick: ticks[first + i], ...meaning };
+    const original = { ...made, ...copies.separateOf(first + i) };
+    return [original, ...copies.of(first + i).map((wire) => ({ ...made, wire, copyOf: made.wire }))];
   });
   return {
     inputs: network.inputs.map(({ signal, rail, tick }, i) => ({
@@ -110,6 +110,7 @@ function namedNetwork(
       rail,
       wire: names[FIRST_INPUT + i],
       tick,
+      ...copies.separateOf(FIRST_INPUT + i),
     })),
     inverters: inverters.flat(),
     outputs: network.outputs.map(({ signal, rail }, y) => ({
@@ -152,6 +153,13 @@ class CopyPlan {
   /** Names of the copies of a wire, the original left out. */
   of(wire: number): readonly string[] {
     return this.copies.get(wire) ?? [];
+  }
+
+  /** How many separate wires leave a driver, where that is more than one and no copies share them. */
+  separateOf(wire: number): { readonly separate?: number } {
+    const { joins, alone } = this.separate[wire];
+    const count = joins.length + (alone ? 1 : 0);
+    return count > 1 && this.of(wire).length === 0 ? { separate: count } : {};
   }
 
   /** The name under which a user that takes the given joins whole sees a wire. */

@@ -7,7 +7,7 @@ import type { Result } from './result.ts';
 const ORDER = `
   format version source target join effort seed stop asWritten fastest chosen points notices
   ticks proved parts copies
-  signal name rail wire wires legs tick copyOf meaning
+  signal name rail wire wires lowWires legs tick separate copyOf meaning
   ticksProved partsProved network proof rails
   inputs inverters outputs
   verdict method patterns counterexample

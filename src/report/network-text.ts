@@ -36,6 +36,8 @@ function listing(rows: readonly Row[]): string[] {
   });
 }
 
+const SPLIT_WORDS = 'Split: a piece on each rail; the signal is true when either says so.';
+
 function explained(text: string, painter: Painter): string[] {
   return prose(text, INDENT).map((line) => painter.faint(line));
 }
@@ -81,10 +83,11 @@ export function railLines(point: Point, painter: Painter): string[] {
     ),
     ...railRows(
       'inside',
-      inside.map(({ signal, rail, wires }) => ({
-        rail,
-        shown: signal + (wires.length > 0 ? ` (${wires.join(', ')})` : ''),
-      })),
+      inside.map(({ signal, rail, wires, lowWires, tick }) => {
+        const named = wires.map((wire) => (lowWires?.includes(wire) ? `${wire} low` : wire));
+        const place = wires.length > 0 ? `@${tick} (${named.join(', ')})` : '';
+        return { rail, shown: signal + place };
+      }),
     ),
   ];
   const present = new Set(rows.map((row) => row.cells[1]));
@@ -93,8 +96,13 @@ export function railLines(point: Point, painter: Painter): string[] {
   const words = [
     'Active-high: the wire is 1 when the signal is true.',
     ...(speaksOfLow ? ['Active-low: it is 0 then.'] : []),
-    ...(inputs.some((input) => input.tick > 0) ? ['@ is the tick at which an input arrives.'] : []),
+    ...(inside.some(({ rail }) => rail === 'split') ? [SPLIT_WORDS] : []),
     ...(inside.length > 0 ? ['In brackets: the wires of a signal.'] : []),
+    ...(inside.some(({ tick }) => tick !== null)
+      ? ['@ is the tick at which it is there.']
+      : inputs.some((input) => input.tick > 0)
+        ? ['@ is the tick at which an input arrives.']
+        : []),
   ];
   return [...explained(words.join(' '), painter), ...listing(rows)];
 }
@@ -127,9 +135,10 @@ export function inverterLines(
   const rows = inverters
     .map((inverter, at) => ({ inverter, at }))
     .sort((a, b) => a.inverter.tick - b.inverter.tick || a.at - b.at)
-    .flatMap(({ inverter: { wire, legs, tick, copyOf, meaning } }) => {
+    .flatMap(({ inverter: { wire, legs, tick, copyOf, separate, meaning } }) => {
       const cells = [String(tick).padStart(4), wire];
-      const words = copyOf === undefined ? legs : [...legs, `(copy of ${copyOf})`];
+      const feeds = separate === undefined ? [] : [`(feeds ${separate} separate wires)`];
+      const words = copyOf === undefined ? [...legs, ...feeds] : [...legs, `(copy of ${copyOf})`];
       return [{ cells, words }, ...meaningRow(cells, meaning)];
     });
   const [head = '', ...lines] = listing([{ cells: ['tick', 'wire'], words: ['legs'] }, ...rows]);

@@ -3,7 +3,7 @@
 // The array of results that --json prints: where it breaks the schema.
 import type { SchemaFault } from '../target/schema-fault.ts';
 
-const validate = validate10, schema11 = { $schema: "http://json-schema.org/draft-07/schema#", type: "array", items: { $ref: "#/definitions/result" }, definitions: { result: { type: "object", required: ["format", "version", "source", "target", "effort", "seed", "stop", "asWritten", "fastest", "points", "notices"], additionalProperties: !1, properties: { format: { const: "tickwright.result/1" }, version: { type: "string" }, source: { type: "string" }, target: { type: "string" }, join: { enum: ["or", "and"] }, effort: { enum: ["quick", "normal", "deep"] }, seed: { type: "integer", minimum: 0 }, stop: { type: "string" }, asWritten: { type: ["object", "null"], required: ["ticks", "parts"], additionalProperties: !1, properties: { ticks: { type: "integer", minimum: 0 }, parts: { type: "integer", minimum: 0 } } }, fastest: { type: ["object", "null"], required: ["ticks", "proved", "parts"], additionalProperties: !1, properties: { ticks: { type: "integer", minimum: 0 }, proved: { type: "boolean" }, parts: { type: ["integer", "null"], minimum: 0 } } }, chosen: { type: "integer", minimum: 0 }, points: { type: "array", items: { $ref: "#/definitions/point" } }, notices: { type: "array", items: { $ref: "#/definitions/notice" } } } }, point: { type: "object", required: ["ticks", "parts", "copies", "legs", "ticksProved", "partsProved", "network", "proof", "rails"], additionalProperties: !1, properties: { ticks: { type: "integer", minimum: 0 }, parts: { type: "integer", minimum: 0 }, copies: { type: "integer", minimum: 0 }, legs: { type: "integer", minimum: 0 }, ticksProved: { type: "boolean" }, partsProved: { type: "boolean" }, network: { $ref: "#/definitions/network" }, proof: { $ref: "#/definitions/proof" }, rails: { type: "array", items: { $ref: "#/definitions/signalRail" } } } }, network: { type: "object", required: ["inputs", "inverters", "outputs"], additionalProperties: !1, properties: { inputs: { type: "array", items: { type: "object", required: ["name", "rail", "wire", "tick"], additionalProperties: !1, properties: { name: { type: "string" }, rail: { $ref: "#/definitions/wireRail" }, wire: { type: "string" }, tick: { type: "integer", minimum: 0 } } } }, inverters: { type: "array", items: { type: "object", required: ["wire", "legs", "tick"], additionalProperties: !1, properties: { wire: { type: "string" }, legs: { $ref: "#/definitions/legs" }, tick: { type: "integer", minimum: 0 }, copyOf: { type: "string" }, meaning: { type: "string" } } } }, outputs: { type: "array", items: { type: "object", required: ["name", "rail", "legs", "tick"], additionalProperties: !1, properties: { name: { type: "string" }, rail: { $ref: "#/definitions/wireRail" }, legs: { $ref: "#/definitions/legs" }, tick: { type: "integer", minimum: 0 }, meaning: { type: "string" } } } } } }, legs: { type: "array", minItems: 1, items: { type: "string" } }, wireRail: { enum: ["high", "low"] }, proof: { type: "object", required: ["verdict", "method"], additionalProperties: !1, properties: { verdict: { enum: ["equal", "different", "undecided"] }, method: { enum: ["patterns", "solver"] }, patterns: { type: "number", minimum: 0 }, counterexample: { type: "object", additionalProperties: { enum: [0, 1] } } } }, signalRail: { type: "object", required: ["signal", "rail", "wires", "tick"], additionalProperties: !1, properties: { signal: { type: "string" }, rail: { enum: ["high", "low", "both", "absorbed", "split"] }, wires: { type: "array", items: { type: "string" } }, tick: { type: ["integer", "null"], minimum: 0 } } }, notice: { type: "object", required: ["severity", "code", "message", "line", "column"], additionalProperties: !1, properties: { severity: { enum: ["error", "warning", "notice"] }, code: { type: "string" }, message: { type: "string" }, hint: { type: "string" }, line: { type: ["integer", "null"], minimum: 1 }, column: { type: ["integer", "null"], minimum: 1 } } } } }, schema12 = { type: "object", required: ["format", "version", "source", "target", "effort", "seed", "stop", "asWritten", "fastest", "points", "notices"], additionalProperties: !1, properties: { format: { const: "tickwright.result/1" }, version: { type: "string" }, source: { type: "string" }, target: { type: "string" }, join: { enum: ["or", "and"] }, effort: { enum: ["quick", "normal", "deep"] }, seed: { type: "integer", minimum: 0 }, stop: { type: "string" }, asWritten: { type: ["object", "null"], required: ["ticks", "parts"], additionalProperties: !1, properties: { ticks: { type: "integer", minimum: 0 }, parts: { type: "integer", minimum: 0 } } }, fastest: { type: ["object", "null"], required: ["ticks", "proved", "parts"], additionalProperties: !1, properties: { ticks: { type: "integer", minimum: 0 }, proved: { type: "boolean" }, parts: { type: ["integer", "null"], minimum: 0 } } }, chosen: { type: "integer", minimum: 0 }, points: { type: "array", items: { $ref: "#/definitions/point" } }, notices: { type: "array", items: { $ref: "#/definitions/notice" } } } }, schema21 = { type: "object", required: ["severity", "code", "message", "line", "column"], additionalProperties: !1, properties: { severity: { enum: ["error", "warning", "notice"] }, code: { type: "string" }, message: { type: "string" }, hint: { type: "string" }, line: { type: ["integer", "null"], minimum: 1 }, column: { type: ["integer", "null"], minimum: 1 } } }, func2 = Object.prototype.hasOwnProperty, schema13 = { type: "object", required: ["ticks", "parts", "copies", "legs", "ticksProved", "partsProved", "network", "proof", "rails"], additionalProperties: !1, properties: { ticks: { type: "integer", minimum: 0 }, parts: { type: "integer", minimum: 0 }, copies: { type: "integer", minimum: 0 }, legs: { type: "integer", minimum: 0 }, ticksProved: { type: "boolean" }, partsProved: { type: "boolean" }, network: { $ref: "#/definitions/network" }, proof: { $ref: "#/definitions/proof" }, rails: { type: "array", items: { $ref: "#/definitions/signalRail" } } } }, schema19 = { type: "object", required: ["verdict", "method"], additionalProperties: !1, properties: { verdict: { enum: ["equal", "different", "undecided"] }, method: { enum: ["patterns", "solver"] }, patterns: { type: "number", minimum: 0 }, counterexample: { type: "object", additionalProperties: { enum: [0, 1] } } } }, schema20 = { type: "object", required: ["signal", "rail", "wires", "tick"], additionalProperties: !1, properties: { signal: { type: "string" }, rail: { enum: ["high", "low", "both", "absorbed", "split"] }, wires: { type: "array", items: { type: "string" } }, tick: { type: ["integer", "null"], minimum: 0 } } }, schema14 = { type: "object", required: ["inputs", "inverters", "outputs"], additionalProperties: !1, properties: { inputs: { type: "array", items: { type: "object", required: ["name", "rail", "wire", "tick"], additionalProperties: !1, properties: { name: { type: "string" }, rail: { $ref: "#/definitions/wireRail" }, wire: { type: "string" }, tick: { type: "integer", minimum: 0 } } } }, inverters: { type: "array", items: { type: "object", required: ["wire", "legs", "tick"], additionalProperties: !1, properties: { wire: { type: "string" }, legs: { $ref: "#/definitions/legs" }, tick: { type: "integer", minimum: 0 }, copyOf: { type: "string" }, meaning: { type: "string" } } } }, outputs: { type: "array", items: { type: "object", required: ["name", "rail", "legs", "tick"], additionalProperties: !1, properties: { name: { type: "string" }, rail: { $ref: "#/definitions/wireRail" }, legs: { $ref: "#/definitions/legs" }, tick: { type: "integer", minimum: 0 }, meaning: { type: "string" } } } } } }, schema15 = { enum: ["high", "low"] }, schema16 = { type: "array", minItems: 1, items: { type: "string" } };
+const validate = validate10, schema11 = { $schema: "http://json-schema.org/draft-07/schema#", type: "array", items: { $ref: "#/definitions/result" }, definitions: { result: { type: "object", required: ["format", "version", "source", "target", "effort", "seed", "stop", "asWritten", "fastest", "points", "notices"], additionalProperties: !1, properties: { format: { const: "tickwright.result/1" }, version: { type: "string" }, source: { type: "string" }, target: { type: "string" }, join: { enum: ["or", "and"] }, effort: { enum: ["quick", "normal", "deep"] }, seed: { type: "integer", minimum: 0 }, stop: { type: "string" }, asWritten: { type: ["object", "null"], required: ["ticks", "parts"], additionalProperties: !1, properties: { ticks: { type: "integer", minimum: 0 }, parts: { type: "integer", minimum: 0 } } }, fastest: { type: ["object", "null"], required: ["ticks", "proved", "parts"], additionalProperties: !1, properties: { ticks: { type: "integer", minimum: 0 }, proved: { type: "boolean" }, parts: { type: ["integer", "null"], minimum: 0 } } }, chosen: { type: "integer", minimum: 0 }, points: { type: "array", items: { $ref: "#/definitions/point" } }, notices: { type: "array", items: { $ref: "#/definitions/notice" } } } }, point: { type: "object", required: ["ticks", "parts", "copies", "legs", "ticksProved", "partsProved", "network", "proof", "rails"], additionalProperties: !1, properties: { ticks: { type: "integer", minimum: 0 }, parts: { type: "integer", minimum: 0 }, copies: { type: "integer", minimum: 0 }, legs: { type: "integer", minimum: 0 }, ticksProved: { type: "boolean" }, partsProved: { type: "boolean" }, network: { $ref: "#/definitions/network" }, proof: { $ref: "#/definitions/proof" }, rails: { type: "array", items: { $ref: "#/definitions/signalRail" } } } }, network: { type: "object", required: ["inputs", "inverters", "outputs"], additionalProperties: !1, properties: { inputs: { type: "array", items: { type: "object", required: ["name", "rail", "wire", "tick"], additionalProperties: !1, properties: { name: { type: "string" }, rail: { $ref: "#/definitions/wireRail" }, wire: { type: "string" }, tick: { type: "integer", minimum: 0 }, separate: { $ref: "#/definitions/separate" } } } }, inverters: { type: "array", items: { type: "object", required: ["wire", "legs", "tick"], additionalProperties: !1, properties: { wire: { type: "string" }, legs: { $ref: "#/definitions/legs" }, tick: { type: "integer", minimum: 0 }, separate: { $ref: "#/definitions/separate" }, copyOf: { type: "string" }, meaning: { type: "string" } } } }, outputs: { type: "array", items: { type: "object", required: ["name", "rail", "legs", "tick"], additionalProperties: !1, properties: { name: { type: "string" }, rail: { $ref: "#/definitions/wireRail" }, legs: { $ref: "#/definitions/legs" }, tick: { type: "integer", minimum: 0 }, meaning: { type: "string" } } } } } }, legs: { type: "array", minItems: 1, items: { type: "string" } }, wireRail: { enum: ["high", "low"] }, proof: { type: "object", required: ["verdict", "method"], additionalProperties: !1, properties: { verdict: { enum: ["equal", "different", "undecided"] }, method: { enum: ["patterns", "solver"] }, patterns: { type: "number", minimum: 0 }, counterexample: { type: "object", additionalProperties: { enum: [0, 1] } } } }, separate: { type: "integer", minimum: 2 }, signalRail: { type: "object", required: ["signal", "rail", "wires", "tick"], additionalProperties: !1, properties: { signal: { type: "string" }, rail: { enum: ["high", "low", "both", "absorbed", "split"] }, wires: { type: "array", items: { type: "string" } }, lowWires: { type: "array", items: { type: "string" } }, tick: { type: ["integer", "null"], minimum: 0 } } }, notice: { type: "object", required: ["severity", "code", "message", "line", "column"], additionalProperties: !1, properties: { severity: { enum: ["error", "warning", "notice"] }, code: { type: "string" }, message: { type: "string" }, hint: { type: "string" }, line: { type: ["integer", "null"], minimum: 1 }, column: { type: ["integer", "null"], minimum: 1 } } } } }, schema12 = { type: "object", required: ["format", "version", "source", "target", "effort", "seed", "stop", "asWritten", "fastest", "points", "notices"], additionalProperties: !1, properties: { format: { const: "tickwright.result/1" }, version: { type: "string" }, source: { type: "string" }, target: { type: "string" }, join: { enum: ["or", "and"] }, effort: { enum: ["quick", "normal", "deep"] }, seed: { type: "integer", minimum: 0 }, stop: { type: "string" }, asWritten: { type: ["object", "null"], required: ["ticks", "parts"], additionalProperties: !1, properties: { ticks: { type: "integer", minimum: 0 }, parts: { type: "integer", minimum: 0 } } }, fastest: { type: ["object", "null"], required: ["ticks", "proved", "parts"], additionalProperties: !1, properties: { ticks: { type: "integer", minimum: 0 }, proved: { type: "boolean" }, parts: { type: ["integer", "null"], minimum: 0 } } }, chosen: { type: "integer", minimum: 0 }, points: { type: "array", items: { $ref: "#/definitions/point" } }, notices: { type: "array", items: { $ref: "#/definitions/notice" } } } }, schema23 = { type: "object", required: ["severity", "code", "message", "line", "column"], additionalProperties: !1, properties: { severity: { enum: ["error", "warning", "notice"] }, code: { type: "string" }, message: { type: "string" }, hint: { type: "string" }, line: { type: ["integer", "null"], minimum: 1 }, column: { type: ["integer", "null"], minimum: 1 } } }, func2 = Object.prototype.hasOwnProperty, schema13 = { type: "object", required: ["ticks", "parts", "copies", "legs", "ticksProved", "partsProved", "network", "proof", "rails"], additionalProperties: !1, properties: { ticks: { type: "integer", minimum: 0 }, parts: { type: "integer", minimum: 0 }, copies: { type: "integer", minimum: 0 }, legs: { type: "integer", minimum: 0 }, ticksProved: { type: "boolean" }, partsProved: { type: "boolean" }, network: { $ref: "#/definitions/network" }, proof: { $ref: "#/definitions/proof" }, rails: { type: "array", items: { $ref: "#/definitions/signalRail" } } } }, schema21 = { type: "object", required: ["verdict", "method"], additionalProperties: !1, properties: { verdict: { enum: ["equal", "different", "undecided"] }, method: { enum: ["patterns", "solver"] }, patterns: { type: "number", minimum: 0 }, counterexample: { type: "object", additionalProperties: { enum: [0, 1] } } } }, schema22 = { type: "object", required: ["signal", "rail", "wires", "tick"], additionalProperties: !1, properties: { signal: { type: "string" }, rail: { enum: ["high", "low", "both", "absorbed", "split"] }, wires: { type: "array", items: { type: "string" } }, lowWires: { type: "array", items: { type: "string" } }, tick: { type: ["integer", "null"], minimum: 0 } } }, schema14 = { type: "object", required: ["inputs", "inverters", "outputs"], additionalProperties: !1, properties: { inputs: { type: "array", items: { type: "object", required: ["name", "rail", "wire", "tick"], additionalProperties: !1, properties: { name: { type: "string" }, rail: { $ref: "#/definitions/wireRail" }, wire: { type: "string" }, tick: { type: "integer", minimum: 0 }, separate: { $ref: "#/definitions/separate" } } } }, inverters: { type: "array", items: { type: "object", required: ["wire", "legs", "tick"], additionalProperties: !1, properties: { wire: { type: "string" }, legs: { $ref: "#/definitions/legs" }, tick: { type: "integer", minimum: 0 }, separate: { $ref: "#/definitions/separate" }, copyOf: { type: "string" }, meaning: { type: "string" } } } }, outputs: { type: "array", items: { type: "object", required: ["name", "rail", "legs", "tick"], additionalProperties: !1, properties: { name: { type: "string" }, rail: { $ref: "#/definitions/wireRail" }, legs: { $ref: "#/definitions/legs" }, tick: { type: "integer", minimum: 0 }, meaning: { type: "string" } } } } } }, schema15 = { enum: ["high", "low"] }, schema16 = { type: "integer", minimum: 2 }, schema17 = { type: "array", minItems: 1, items: { type: "string" } };
 function validate13(data, { instancePath = "", parentData, parentDataProperty, rootData = data } = {}) {
   let vErrors = null, errors = 0;
   if (data && typeof data == "object" && !Array.isArray(data)) {
@@ -48,7 +48,7 @@ function validate13(data, { instancePath = "", parentData, parentDataProperty, r
               vErrors === null ? vErrors = [err7] : vErrors.push(err7), errors++;
             }
             for (const key1 in data1)
-              if (!(key1 === "name" || key1 === "rail" || key1 === "wire" || key1 === "tick")) {
+              if (!(key1 === "name" || key1 === "rail" || key1 === "wire" || key1 === "tick" || key1 === "separate")) {
                 const err8 = { instancePath: instancePath + "/inputs/" + i0, schemaPath: "#/properties/inputs/items/additionalProperties", keyword: "additionalProperties", params: { additionalProperty: key1 } };
                 vErrors === null ? vErrors = [err8] : vErrors.push(err8), errors++;
               }
@@ -78,176 +78,198 @@ function validate13(data, { instancePath = "", parentData, parentDataProperty, r
                 vErrors === null ? vErrors = [err13] : vErrors.push(err13), errors++;
               }
             }
+            if (data1.separate !== void 0) {
+              let data6 = data1.separate;
+              if (!(typeof data6 == "number" && !(data6 % 1) && !isNaN(data6) && isFinite(data6))) {
+                const err14 = { instancePath: instancePath + "/inputs/" + i0 + "/separate", schemaPath: "#/definitions/separate/type", keyword: "type", params: { type: "integer" } };
+                vErrors === null ? vErrors = [err14] : vErrors.push(err14), errors++;
+              }
+              if (typeof data6 == "number" && isFinite(data6) && (data6 < 2 || isNaN(data6))) {
+                const err15 = { instancePath: instancePath + "/inputs/" + i0 + "/separate", schemaPath: "#/definitions/separate/minimum", keyword: "minimum", params: { comparison: ">=", limit: 2 } };
+                vErrors === null ? vErrors = [err15] : vErrors.push(err15), errors++;
+              }
+            }
           } else {
-            const err14 = { instancePath: instancePath + "/inputs/" + i0, schemaPath: "#/properties/inputs/items/type", keyword: "type", params: { type: "object" } };
-            vErrors === null ? vErrors = [err14] : vErrors.push(err14), errors++;
+            const err16 = { instancePath: instancePath + "/inputs/" + i0, schemaPath: "#/properties/inputs/items/type", keyword: "type", params: { type: "object" } };
+            vErrors === null ? vErrors = [err16] : vErrors.push(err16), errors++;
           }
         }
       } else {
-        const err15 = { instancePath: instancePath + "/inputs", schemaPath: "#/properties/inputs/type", keyword: "type", params: { type: "array" } };
-        vErrors === null ? vErrors = [err15] : vErrors.push(err15), errors++;
+        const err17 = { instancePath: instancePath + "/inputs", schemaPath: "#/properties/inputs/type", keyword: "type", params: { type: "array" } };
+        vErrors === null ? vErrors = [err17] : vErrors.push(err17), errors++;
       }
     }
     if (data.inverters !== void 0) {
-      let data6 = data.inverters;
-      if (Array.isArray(data6)) {
-        const len1 = data6.length;
+      let data7 = data.inverters;
+      if (Array.isArray(data7)) {
+        const len1 = data7.length;
         for (let i1 = 0; i1 < len1; i1++) {
-          let data7 = data6[i1];
-          if (data7 && typeof data7 == "object" && !Array.isArray(data7)) {
-            if (data7.wire === void 0) {
-              const err16 = { instancePath: instancePath + "/inverters/" + i1, schemaPath: "#/properties/inverters/items/required", keyword: "required", params: { missingProperty: "wire" } };
-              vErrors === null ? vErrors = [err16] : vErrors.push(err16), errors++;
-            }
-            if (data7.legs === void 0) {
-              const err17 = { instancePath: instancePath + "/inverters/" + i1, schemaPath: "#/properties/inverters/items/required", keyword: "required", params: { missingProperty: "legs" } };
-              vErrors === null ? vErrors = [err17] : vErrors.push(err17), errors++;
-            }
-            if (data7.tick === void 0) {
-              const err18 = { instancePath: instancePath + "/inverters/" + i1, schemaPath: "#/properties/inverters/items/required", keyword: "required", params: { missingProperty: "tick" } };
+          let data8 = data7[i1];
+          if (data8 && typeof data8 == "object" && !Array.isArray(data8)) {
+            if (data8.wire === void 0) {
+              const err18 = { instancePath: instancePath + "/inverters/" + i1, schemaPath: "#/properties/inverters/items/required", keyword: "required", params: { missingProperty: "wire" } };
               vErrors === null ? vErrors = [err18] : vErrors.push(err18), errors++;
             }
-            for (const key2 in data7)
-              if (!(key2 === "wire" || key2 === "legs" || key2 === "tick" || key2 === "copyOf" || key2 === "meaning")) {
-                const err19 = { instancePath: instancePath + "/inverters/" + i1, schemaPath: "#/properties/inverters/items/additionalProperties", keyword: "additionalProperties", params: { additionalProperty: key2 } };
-                vErrors === null ? vErrors = [err19] : vErrors.push(err19), errors++;
-              }
-            if (data7.wire !== void 0 && typeof data7.wire != "string") {
-              const err20 = { instancePath: instancePath + "/inverters/" + i1 + "/wire", schemaPath: "#/properties/inverters/items/properties/wire/type", keyword: "type", params: { type: "string" } };
+            if (data8.legs === void 0) {
+              const err19 = { instancePath: instancePath + "/inverters/" + i1, schemaPath: "#/properties/inverters/items/required", keyword: "required", params: { missingProperty: "legs" } };
+              vErrors === null ? vErrors = [err19] : vErrors.push(err19), errors++;
+            }
+            if (data8.tick === void 0) {
+              const err20 = { instancePath: instancePath + "/inverters/" + i1, schemaPath: "#/properties/inverters/items/required", keyword: "required", params: { missingProperty: "tick" } };
               vErrors === null ? vErrors = [err20] : vErrors.push(err20), errors++;
             }
-            if (data7.legs !== void 0) {
-              let data9 = data7.legs;
-              if (Array.isArray(data9)) {
-                if (data9.length < 1) {
-                  const err21 = { instancePath: instancePath + "/inverters/" + i1 + "/legs", schemaPath: "#/definitions/legs/minItems", keyword: "minItems", params: { limit: 1 } };
-                  vErrors === null ? vErrors = [err21] : vErrors.push(err21), errors++;
+            for (const key2 in data8)
+              if (!(key2 === "wire" || key2 === "legs" || key2 === "tick" || key2 === "separate" || key2 === "copyOf" || key2 === "meaning")) {
+                const err21 = { instancePath: instancePath + "/inverters/" + i1, schemaPath: "#/properties/inverters/items/additionalProperties", keyword: "additionalProperties", params: { additionalProperty: key2 } };
+                vErrors === null ? vErrors = [err21] : vErrors.push(err21), errors++;
+              }
+            if (data8.wire !== void 0 && typeof data8.wire != "string") {
+              const err22 = { instancePath: instancePath + "/inverters/" + i1 + "/wire", schemaPath: "#/properties/inverters/items/properties/wire/type", keyword: "type", params: { type: "string" } };
+              vErrors === null ? vErrors = [err22] : vErrors.push(err22), errors++;
+            }
+            if (data8.legs !== void 0) {
+              let data10 = data8.legs;
+              if (Array.isArray(data10)) {
+                if (data10.length < 1) {
+                  const err23 = { instancePath: instancePath + "/inverters/" + i1 + "/legs", schemaPath: "#/definitions/legs/minItems", keyword: "minItems", params: { limit: 1 } };
+                  vErrors === null ? vErrors = [err23] : vErrors.push(err23), errors++;
                 }
-                const len2 = data9.length;
+                const len2 = data10.length;
                 for (let i2 = 0; i2 < len2; i2++)
-                  if (typeof data9[i2] != "string") {
-                    const err22 = { instancePath: instancePath + "/inverters/" + i1 + "/legs/" + i2, schemaPath: "#/definitions/legs/items/type", keyword: "type", params: { type: "string" } };
-                    vErrors === null ? vErrors = [err22] : vErrors.push(err22), errors++;
+                  if (typeof data10[i2] != "string") {
+                    const err24 = { instancePath: instancePath + "/inverters/" + i1 + "/legs/" + i2, schemaPath: "#/definitions/legs/items/type", keyword: "type", params: { type: "string" } };
+                    vErrors === null ? vErrors = [err24] : vErrors.push(err24), errors++;
                   }
               } else {
-                const err23 = { instancePath: instancePath + "/inverters/" + i1 + "/legs", schemaPath: "#/definitions/legs/type", keyword: "type", params: { type: "array" } };
-                vErrors === null ? vErrors = [err23] : vErrors.push(err23), errors++;
-              }
-            }
-            if (data7.tick !== void 0) {
-              let data11 = data7.tick;
-              if (!(typeof data11 == "number" && !(data11 % 1) && !isNaN(data11) && isFinite(data11))) {
-                const err24 = { instancePath: instancePath + "/inverters/" + i1 + "/tick", schemaPath: "#/properties/inverters/items/properties/tick/type", keyword: "type", params: { type: "integer" } };
-                vErrors === null ? vErrors = [err24] : vErrors.push(err24), errors++;
-              }
-              if (typeof data11 == "number" && isFinite(data11) && (data11 < 0 || isNaN(data11))) {
-                const err25 = { instancePath: instancePath + "/inverters/" + i1 + "/tick", schemaPath: "#/properties/inverters/items/properties/tick/minimum", keyword: "minimum", params: { comparison: ">=", limit: 0 } };
+                const err25 = { instancePath: instancePath + "/inverters/" + i1 + "/legs", schemaPath: "#/definitions/legs/type", keyword: "type", params: { type: "array" } };
                 vErrors === null ? vErrors = [err25] : vErrors.push(err25), errors++;
               }
             }
-            if (data7.copyOf !== void 0 && typeof data7.copyOf != "string") {
-              const err26 = { instancePath: instancePath + "/inverters/" + i1 + "/copyOf", schemaPath: "#/properties/inverters/items/properties/copyOf/type", keyword: "type", params: { type: "string" } };
-              vErrors === null ? vErrors = [err26] : vErrors.push(err26), errors++;
+            if (data8.tick !== void 0) {
+              let data12 = data8.tick;
+              if (!(typeof data12 == "number" && !(data12 % 1) && !isNaN(data12) && isFinite(data12))) {
+                const err26 = { instancePath: instancePath + "/inverters/" + i1 + "/tick", schemaPath: "#/properties/inverters/items/properties/tick/type", keyword: "type", params: { type: "integer" } };
+                vErrors === null ? vErrors = [err26] : vErrors.push(err26), errors++;
+              }
+              if (typeof data12 == "number" && isFinite(data12) && (data12 < 0 || isNaN(data12))) {
+                const err27 = { instancePath: instancePath + "/inverters/" + i1 + "/tick", schemaPath: "#/properties/inverters/items/properties/tick/minimum", keyword: "minimum", params: { comparison: ">=", limit: 0 } };
+                vErrors === null ? vErrors = [err27] : vErrors.push(err27), errors++;
+              }
             }
-            if (data7.meaning !== void 0 && typeof data7.meaning != "string") {
-              const err27 = { instancePath: instancePath + "/inverters/" + i1 + "/meaning", schemaPath: "#/properties/inverters/items/properties/meaning/type", keyword: "type", params: { type: "string" } };
-              vErrors === null ? vErrors = [err27] : vErrors.push(err27), errors++;
+            if (data8.separate !== void 0) {
+              let data13 = data8.separate;
+              if (!(typeof data13 == "number" && !(data13 % 1) && !isNaN(data13) && isFinite(data13))) {
+                const err28 = { instancePath: instancePath + "/inverters/" + i1 + "/separate", schemaPath: "#/definitions/separate/type", keyword: "type", params: { type: "integer" } };
+                vErrors === null ? vErrors = [err28] : vErrors.push(err28), errors++;
+              }
+              if (typeof data13 == "number" && isFinite(data13) && (data13 < 2 || isNaN(data13))) {
+                const err29 = { instancePath: instancePath + "/inverters/" + i1 + "/separate", schemaPath: "#/definitions/separate/minimum", keyword: "minimum", params: { comparison: ">=", limit: 2 } };
+                vErrors === null ? vErrors = [err29] : vErrors.push(err29), errors++;
+              }
+            }
+            if (data8.copyOf !== void 0 && typeof data8.copyOf != "string") {
+              const err30 = { instancePath: instancePath + "/inverters/" + i1 + "/copyOf", schemaPath: "#/properties/inverters/items/properties/copyOf/type", keyword: "type", params: { type: "string" } };
+              vErrors === null ? vErrors = [err30] : vErrors.push(err30), errors++;
+            }
+            if (data8.meaning !== void 0 && typeof data8.meaning != "string") {
+              const err31 = { instancePath: instancePath + "/inverters/" + i1 + "/meaning", schemaPath: "#/properties/inverters/items/properties/meaning/type", keyword: "type", params: { type: "string" } };
+              vErrors === null ? vErrors = [err31] : vErrors.push(err31), errors++;
             }
           } else {
-            const err28 = { instancePath: instancePath + "/inverters/" + i1, schemaPath: "#/properties/inverters/items/type", keyword: "type", params: { type: "object" } };
-            vErrors === null ? vErrors = [err28] : vErrors.push(err28), errors++;
+            const err32 = { instancePath: instancePath + "/inverters/" + i1, schemaPath: "#/properties/inverters/items/type", keyword: "type", params: { type: "object" } };
+            vErrors === null ? vErrors = [err32] : vErrors.push(err32), errors++;
           }
         }
       } else {
-        const err29 = { instancePath: instancePath + "/inverters", schemaPath: "#/properties/inverters/type", keyword: "type", params: { type: "array" } };
-        vErrors === null ? vErrors = [err29] : vErrors.push(err29), errors++;
+        const err33 = { instancePath: instancePath + "/inverters", schemaPath: "#/properties/inverters/type", keyword: "type", params: { type: "array" } };
+        vErrors === null ? vErrors = [err33] : vErrors.push(err33), errors++;
       }
     }
     if (data.outputs !== void 0) {
-      let data14 = data.outputs;
-      if (Array.isArray(data14)) {
-        const len3 = data14.length;
+      let data16 = data.outputs;
+      if (Array.isArray(data16)) {
+        const len3 = data16.length;
         for (let i3 = 0; i3 < len3; i3++) {
-          let data15 = data14[i3];
-          if (data15 && typeof data15 == "object" && !Array.isArray(data15)) {
-            if (data15.name === void 0) {
-              const err30 = { instancePath: instancePath + "/outputs/" + i3, schemaPath: "#/properties/outputs/items/required", keyword: "required", params: { missingProperty: "name" } };
-              vErrors === null ? vErrors = [err30] : vErrors.push(err30), errors++;
+          let data17 = data16[i3];
+          if (data17 && typeof data17 == "object" && !Array.isArray(data17)) {
+            if (data17.name === void 0) {
+              const err34 = { instancePath: instancePath + "/outputs/" + i3, schemaPath: "#/properties/outputs/items/required", keyword: "required", params: { missingProperty: "name" } };
+              vErrors === null ? vErrors = [err34] : vErrors.push(err34), errors++;
             }
-            if (data15.rail === void 0) {
-              const err31 = { instancePath: instancePath + "/outputs/" + i3, schemaPath: "#/properties/outputs/items/required", keyword: "required", params: { missingProperty: "rail" } };
-              vErrors === null ? vErrors = [err31] : vErrors.push(err31), errors++;
-            }
-            if (data15.legs === void 0) {
-              const err32 = { instancePath: instancePath + "/outputs/" + i3, schemaPath: "#/properties/outputs/items/required", keyword: "required", params: { missingProperty: "legs" } };
-              vErrors === null ? vErrors = [err32] : vErrors.push(err32), errors++;
-            }
-            if (data15.tick === void 0) {
-              const err33 = { instancePath: instancePath + "/outputs/" + i3, schemaPath: "#/properties/outputs/items/required", keyword: "required", params: { missingProperty: "tick" } };
-              vErrors === null ? vErrors = [err33] : vErrors.push(err33), errors++;
-            }
-            for (const key3 in data15)
-              if (!(key3 === "name" || key3 === "rail" || key3 === "legs" || key3 === "tick" || key3 === "meaning")) {
-                const err34 = { instancePath: instancePath + "/outputs/" + i3, schemaPath: "#/properties/outputs/items/additionalProperties", keyword: "additionalProperties", params: { additionalProperty: key3 } };
-                vErrors === null ? vErrors = [err34] : vErrors.push(err34), errors++;
-              }
-            if (data15.name !== void 0 && typeof data15.name != "string") {
-              const err35 = { instancePath: instancePath + "/outputs/" + i3 + "/name", schemaPath: "#/properties/outputs/items/properties/name/type", keyword: "type", params: { type: "string" } };
+            if (data17.rail === void 0) {
+              const err35 = { instancePath: instancePath + "/outputs/" + i3, schemaPath: "#/properties/outputs/items/required", keyword: "required", params: { missingProperty: "rail" } };
               vErrors === null ? vErrors = [err35] : vErrors.push(err35), errors++;
             }
-            if (data15.rail !== void 0) {
-              let data17 = data15.rail;
-              if (!(data17 === "high" || data17 === "low")) {
-                const err36 = { instancePath: instancePath + "/outputs/" + i3 + "/rail", schemaPath: "#/definitions/wireRail/enum", keyword: "enum", params: { allowedValues: schema15.enum } };
-                vErrors === null ? vErrors = [err36] : vErrors.push(err36), errors++;
-              }
+            if (data17.legs === void 0) {
+              const err36 = { instancePath: instancePath + "/outputs/" + i3, schemaPath: "#/properties/outputs/items/required", keyword: "required", params: { missingProperty: "legs" } };
+              vErrors === null ? vErrors = [err36] : vErrors.push(err36), errors++;
             }
-            if (data15.legs !== void 0) {
-              let data18 = data15.legs;
-              if (Array.isArray(data18)) {
-                if (data18.length < 1) {
-                  const err37 = { instancePath: instancePath + "/outputs/" + i3 + "/legs", schemaPath: "#/definitions/legs/minItems", keyword: "minItems", params: { limit: 1 } };
-                  vErrors === null ? vErrors = [err37] : vErrors.push(err37), errors++;
-                }
-                const len4 = data18.length;
-                for (let i4 = 0; i4 < len4; i4++)
-                  if (typeof data18[i4] != "string") {
-                    const err38 = { instancePath: instancePath + "/outputs/" + i3 + "/legs/" + i4, schemaPath: "#/definitions/legs/items/type", keyword: "type", params: { type: "string" } };
-                    vErrors === null ? vErrors = [err38] : vErrors.push(err38), errors++;
-                  }
-              } else {
-                const err39 = { instancePath: instancePath + "/outputs/" + i3 + "/legs", schemaPath: "#/definitions/legs/type", keyword: "type", params: { type: "array" } };
-                vErrors === null ? vErrors = [err39] : vErrors.push(err39), errors++;
-              }
+            if (data17.tick === void 0) {
+              const err37 = { instancePath: instancePath + "/outputs/" + i3, schemaPath: "#/properties/outputs/items/required", keyword: "required", params: { missingProperty: "tick" } };
+              vErrors === null ? vErrors = [err37] : vErrors.push(err37), errors++;
             }
-            if (data15.tick !== void 0) {
-              let data20 = data15.tick;
-              if (!(typeof data20 == "number" && !(data20 % 1) && !isNaN(data20) && isFinite(data20))) {
-                const err40 = { instancePath: instancePath + "/outputs/" + i3 + "/tick", schemaPath: "#/properties/outputs/items/properties/tick/type", keyword: "type", params: { type: "integer" } };
+            for (const key3 in data17)
+              if (!(key3 === "name" || key3 === "rail" || key3 === "legs" || key3 === "tick" || key3 === "meaning")) {
+                const err38 = { instancePath: instancePath + "/outputs/" + i3, schemaPath: "#/properties/outputs/items/additionalProperties", keyword: "additionalProperties", params: { additionalProperty: key3 } };
+                vErrors === null ? vErrors = [err38] : vErrors.push(err38), errors++;
+              }
+            if (data17.name !== void 0 && typeof data17.name != "string") {
+              const err39 = { instancePath: instancePath + "/outputs/" + i3 + "/name", schemaPath: "#/properties/outputs/items/properties/name/type", keyword: "type", params: { type: "string" } };
+              vErrors === null ? vErrors = [err39] : vErrors.push(err39), errors++;
+            }
+            if (data17.rail !== void 0) {
+              let data19 = data17.rail;
+              if (!(data19 === "high" || data19 === "low")) {
+                const err40 = { instancePath: instancePath + "/outputs/" + i3 + "/rail", schemaPath: "#/definitions/wireRail/enum", keyword: "enum", params: { allowedValues: schema15.enum } };
                 vErrors === null ? vErrors = [err40] : vErrors.push(err40), errors++;
               }
-              if (typeof data20 == "number" && isFinite(data20) && (data20 < 0 || isNaN(data20))) {
-                const err41 = { instancePath: instancePath + "/outputs/" + i3 + "/tick", schemaPath: "#/properties/outputs/items/properties/tick/minimum", keyword: "minimum", params: { comparison: ">=", limit: 0 } };
-                vErrors === null ? vErrors = [err41] : vErrors.push(err41), errors++;
+            }
+            if (data17.legs !== void 0) {
+              let data20 = data17.legs;
+              if (Array.isArray(data20)) {
+                if (data20.length < 1) {
+                  const err41 = { instancePath: instancePath + "/outputs/" + i3 + "/legs", schemaPath: "#/definitions/legs/minItems", keyword: "minItems", params: { limit: 1 } };
+                  vErrors === null ? vErrors = [err41] : vErrors.push(err41), errors++;
+                }
+                const len4 = data20.length;
+                for (let i4 = 0; i4 < len4; i4++)
+                  if (typeof data20[i4] != "string") {
+                    const err42 = { instancePath: instancePath + "/outputs/" + i3 + "/legs/" + i4, schemaPath: "#/definitions/legs/items/type", keyword: "type", params: { type: "string" } };
+                    vErrors === null ? vErrors = [err42] : vErrors.push(err42), errors++;
+                  }
+              } else {
+                const err43 = { instancePath: instancePath + "/outputs/" + i3 + "/legs", schemaPath: "#/definitions/legs/type", keyword: "type", params: { type: "array" } };
+                vErrors === null ? vErrors = [err43] : vErrors.push(err43), errors++;
               }
             }
-            if (data15.meaning !== void 0 && typeof data15.meaning != "string") {
-              const err42 = { instancePath: instancePath + "/outputs/" + i3 + "/meaning", schemaPath: "#/properties/outputs/items/properties/meaning/type", keyword: "type", params: { type: "string" } };
-              vErrors === null ? vErrors = [err42] : vErrors.push(err42), errors++;
+            if (data17.tick !== void 0) {
+              let data22 = data17.tick;
+              if (!(typeof data22 == "number" && !(data22 % 1) && !isNaN(data22) && isFinite(data22))) {
+                const err44 = { instancePath: instancePath + "/outputs/" + i3 + "/tick", schemaPath: "#/properties/outputs/items/properties/tick/type", keyword: "type", params: { type: "integer" } };
+                vErrors === null ? vErrors = [err44] : vErrors.push(err44), errors++;
+              }
+              if (typeof data22 == "number" && isFinite(data22) && (data22 < 0 || isNaN(data22))) {
+                const err45 = { instancePath: instancePath + "/outputs/" + i3 + "/tick", schemaPath: "#/properties/outputs/items/properties/tick/minimum", keyword: "minimum", params: { comparison: ">=", limit: 0 } };
+                vErrors === null ? vErrors = [err45] : vErrors.push(err45), errors++;
+              }
+            }
+            if (data17.meaning !== void 0 && typeof data17.meaning != "string") {
+              const err46 = { instancePath: instancePath + "/outputs/" + i3 + "/meaning", schemaPath: "#/properties/outputs/items/properties/meaning/type", keyword: "type", params: { type: "string" } };
+              vErrors === null ? vErrors = [err46] : vErrors.push(err46), errors++;
             }
           } else {
-            const err43 = { instancePath: instancePath + "/outputs/" + i3, schemaPath: "#/properties/outputs/items/type", keyword: "type", params: { type: "object" } };
-            vErrors === null ? vErrors = [err43] : vErrors.push(err43), errors++;
+            const err47 = { instancePath: instancePath + "/outputs/" + i3, schemaPath: "#/properties/outputs/items/type", keyword: "type", params: { type: "object" } };
+            vErrors === null ? vErrors = [err47] : vErrors.push(err47), errors++;
           }
         }
       } else {
-        const err44 = { instancePath: instancePath + "/outputs", schemaPath: "#/properties/outputs/type", keyword: "type", params: { type: "array" } };
-        vErrors === null ? vErrors = [err44] : vErrors.push(err44), errors++;
+        const err48 = { instancePath: instancePath + "/outputs", schemaPath: "#/properties/outputs/type", keyword: "type", params: { type: "array" } };
+        vErrors === null ? vErrors = [err48] : vErrors.push(err48), errors++;
       }
     }
   } else {
-    const err45 = { instancePath, schemaPath: "#/type", keyword: "type", params: { type: "object" } };
-    vErrors === null ? vErrors = [err45] : vErrors.push(err45), errors++;
+    const err49 = { instancePath, schemaPath: "#/type", keyword: "type", params: { type: "object" } };
+    vErrors === null ? vErrors = [err49] : vErrors.push(err49), errors++;
   }
   return validate13.errors = vErrors, errors === 0;
 }
@@ -366,14 +388,14 @@ function validate12(data, { instancePath = "", parentData, parentDataProperty, r
         if (data7.verdict !== void 0) {
           let data8 = data7.verdict;
           if (!(data8 === "equal" || data8 === "different" || data8 === "undecided")) {
-            const err23 = { instancePath: instancePath + "/proof/verdict", schemaPath: "#/definitions/proof/properties/verdict/enum", keyword: "enum", params: { allowedValues: schema19.properties.verdict.enum } };
+            const err23 = { instancePath: instancePath + "/proof/verdict", schemaPath: "#/definitions/proof/properties/verdict/enum", keyword: "enum", params: { allowedValues: schema21.properties.verdict.enum } };
             vErrors === null ? vErrors = [err23] : vErrors.push(err23), errors++;
           }
         }
         if (data7.method !== void 0) {
           let data9 = data7.method;
           if (!(data9 === "patterns" || data9 === "solver")) {
-            const err24 = { instancePath: instancePath + "/proof/method", schemaPath: "#/definitions/proof/properties/method/enum", keyword: "enum", params: { allowedValues: schema19.properties.method.enum } };
+            const err24 = { instancePath: instancePath + "/proof/method", schemaPath: "#/definitions/proof/properties/method/enum", keyword: "enum", params: { allowedValues: schema21.properties.method.enum } };
             vErrors === null ? vErrors = [err24] : vErrors.push(err24), errors++;
           }
         }
@@ -395,7 +417,7 @@ function validate12(data, { instancePath = "", parentData, parentDataProperty, r
             for (const key2 in data11) {
               let data12 = data11[key2];
               if (!(data12 === 0 || data12 === 1)) {
-                const err27 = { instancePath: instancePath + "/proof/counterexample/" + key2.replace(/~/g, "~0").replace(/\//g, "~1"), schemaPath: "#/definitions/proof/properties/counterexample/additionalProperties/enum", keyword: "enum", params: { allowedValues: schema19.properties.counterexample.additionalProperties.enum } };
+                const err27 = { instancePath: instancePath + "/proof/counterexample/" + key2.replace(/~/g, "~0").replace(/\//g, "~1"), schemaPath: "#/definitions/proof/properties/counterexample/additionalProperties/enum", keyword: "enum", params: { allowedValues: schema21.properties.counterexample.additionalProperties.enum } };
                 vErrors === null ? vErrors = [err27] : vErrors.push(err27), errors++;
               }
             }
@@ -433,7 +455,7 @@ function validate12(data, { instancePath = "", parentData, parentDataProperty, r
               vErrors === null ? vErrors = [err33] : vErrors.push(err33), errors++;
             }
             for (const key3 in data14)
-              if (!(key3 === "signal" || key3 === "rail" || key3 === "wires" || key3 === "tick")) {
+              if (!(key3 === "signal" || key3 === "rail" || key3 === "wires" || key3 === "lowWires" || key3 === "tick")) {
                 const err34 = { instancePath: instancePath + "/rails/" + i0, schemaPath: "#/definitions/signalRail/additionalProperties", keyword: "additionalProperties", params: { additionalProperty: key3 } };
                 vErrors === null ? vErrors = [err34] : vErrors.push(err34), errors++;
               }
@@ -444,7 +466,7 @@ function validate12(data, { instancePath = "", parentData, parentDataProperty, r
             if (data14.rail !== void 0) {
               let data16 = data14.rail;
               if (!(data16 === "high" || data16 === "low" || data16 === "both" || data16 === "absorbed" || data16 === "split")) {
-                const err36 = { instancePath: instancePath + "/rails/" + i0 + "/rail", schemaPath: "#/definitions/signalRail/properties/rail/enum", keyword: "enum", params: { allowedValues: schema20.properties.rail.enum } };
+                const err36 = { instancePath: instancePath + "/rails/" + i0 + "/rail", schemaPath: "#/definitions/signalRail/properties/rail/enum", keyword: "enum", params: { allowedValues: schema22.properties.rail.enum } };
                 vErrors === null ? vErrors = [err36] : vErrors.push(err36), errors++;
               }
             }
@@ -462,30 +484,44 @@ function validate12(data, { instancePath = "", parentData, parentDataProperty, r
                 vErrors === null ? vErrors = [err38] : vErrors.push(err38), errors++;
               }
             }
-            if (data14.tick !== void 0) {
-              let data19 = data14.tick;
-              if (!(typeof data19 == "number" && !(data19 % 1) && !isNaN(data19) && isFinite(data19)) && data19 !== null) {
-                const err39 = { instancePath: instancePath + "/rails/" + i0 + "/tick", schemaPath: "#/definitions/signalRail/properties/tick/type", keyword: "type", params: { type: schema20.properties.tick.type } };
-                vErrors === null ? vErrors = [err39] : vErrors.push(err39), errors++;
-              }
-              if (typeof data19 == "number" && isFinite(data19) && (data19 < 0 || isNaN(data19))) {
-                const err40 = { instancePath: instancePath + "/rails/" + i0 + "/tick", schemaPath: "#/definitions/signalRail/properties/tick/minimum", keyword: "minimum", params: { comparison: ">=", limit: 0 } };
+            if (data14.lowWires !== void 0) {
+              let data19 = data14.lowWires;
+              if (Array.isArray(data19)) {
+                const len2 = data19.length;
+                for (let i2 = 0; i2 < len2; i2++)
+                  if (typeof data19[i2] != "string") {
+                    const err39 = { instancePath: instancePath + "/rails/" + i0 + "/lowWires/" + i2, schemaPath: "#/definitions/signalRail/properties/lowWires/items/type", keyword: "type", params: { type: "string" } };
+                    vErrors === null ? vErrors = [err39] : vErrors.push(err39), errors++;
+                  }
+              } else {
+                const err40 = { instancePath: instancePath + "/rails/" + i0 + "/lowWires", schemaPath: "#/definitions/signalRail/properties/lowWires/type", keyword: "type", params: { type: "array" } };
                 vErrors === null ? vErrors = [err40] : vErrors.push(err40), errors++;
               }
             }
+            if (data14.tick !== void 0) {
+              let data21 = data14.tick;
+              if (!(typeof data21 == "number" && !(data21 % 1) && !isNaN(data21) && isFinite(data21)) && data21 !== null) {
+                const err41 = { instancePath: instancePath + "/rails/" + i0 + "/tick", schemaPath: "#/definitions/signalRail/properties/tick/type", keyword: "type", params: { type: schema22.properties.tick.type } };
+                vErrors === null ? vErrors = [err41] : vErrors.push(err41), errors++;
+              }
+              if (typeof data21 == "number" && isFinite(data21) && (data21 < 0 || isNaN(data21))) {
+                const err42 = { instancePath: instancePath + "/rails/" + i0 + "/tick", schemaPath: "#/definitions/signalRail/properties/tick/minimum", keyword: "minimum", params: { comparison: ">=", limit: 0 } };
+                vErrors === null ? vErrors = [err42] : vErrors.push(err42), errors++;
+              }
+            }
           } else {
-            const err41 = { instancePath: instancePath + "/rails/" + i0, schemaPath: "#/definitions/signalRail/type", keyword: "type", params: { type: "object" } };
-            vErrors === null ? vErrors = [err41] : vErrors.push(err41), errors++;
+            const err43 = { instancePath: instancePath + "/rails/" + i0, schemaPath: "#/definitions/signalRail/type", keyword: "type", params: { type: "object" } };
+            vErrors === null ? vErrors = [err43] : vErrors.push(err43), errors++;
           }
         }
       } else {
-        const err42 = { instancePath: instancePath + "/rails", schemaPath: "#/properties/rails/type", keyword: "type", params: { type: "array" } };
-        vErrors === null ? vErrors = [err42] : vErrors.push(err42), errors++;
+        const err44 = { instancePath: instancePath + "/rails", schemaPath: "#/properties/rails/type", keyword: "type", params: { type: "array" } };
+        vErrors === null ? vErrors = [err44] : vErrors.push(err44), errors++;
       }
     }
   } else {
-    const err43 = { instancePath, schemaPath: "#/type", keyword: "type", params: { type: "object" } };
-    vErrors === null ? vErrors = [err43] : vErrors.push(err43), errors++;
+    const err45 = { instancePath, schemaPath: "#/type", keyword: "type", params: { type: "object" } };
+    vErrors === null ? vErrors = [err45] : vErrors.push(err45), errors++;
   }
   return validate12.errors = vErrors, errors === 0;
 }
@@ -739,7 +775,7 @@ function validate11(data, { instancePath = "", parentData, parentDataProperty, r
             if (data19.severity !== void 0) {
               let data20 = data19.severity;
               if (!(data20 === "error" || data20 === "warning" || data20 === "notice")) {
-                const err48 = { instancePath: instancePath + "/notices/" + i1 + "/severity", schemaPath: "#/definitions/notice/properties/severity/enum", keyword: "enum", params: { allowedValues: schema21.properties.severity.enum } };
+                const err48 = { instancePath: instancePath + "/notices/" + i1 + "/severity", schemaPath: "#/definitions/notice/properties/severity/enum", keyword: "enum", params: { allowedValues: schema23.properties.severity.enum } };
                 vErrors === null ? vErrors = [err48] : vErrors.push(err48), errors++;
               }
             }
@@ -758,7 +794,7 @@ function validate11(data, { instancePath = "", parentData, parentDataProperty, r
             if (data19.line !== void 0) {
               let data24 = data19.line;
               if (!(typeof data24 == "number" && !(data24 % 1) && !isNaN(data24) && isFinite(data24)) && data24 !== null) {
-                const err52 = { instancePath: instancePath + "/notices/" + i1 + "/line", schemaPath: "#/definitions/notice/properties/line/type", keyword: "type", params: { type: schema21.properties.line.type } };
+                const err52 = { instancePath: instancePath + "/notices/" + i1 + "/line", schemaPath: "#/definitions/notice/properties/line/type", keyword: "type", params: { type: schema23.properties.line.type } };
                 vErrors === null ? vErrors = [err52] : vErrors.push(err52), errors++;
               }
               if (typeof data24 == "number" && isFinite(data24) && (data24 < 1 || isNaN(data24))) {
@@ -769,7 +805,7 @@ function validate11(data, { instancePath = "", parentData, parentDataProperty, r
             if (data19.column !== void 0) {
               let data25 = data19.column;
               if (!(typeof data25 == "number" && !(data25 % 1) && !isNaN(data25) && isFinite(data25)) && data25 !== null) {
-                const err54 = { instancePath: instancePath + "/notices/" + i1 + "/column", schemaPath: "#/definitions/notice/properties/column/type", keyword: "type", params: { type: schema21.properties.column.type } };
+                const err54 = { instancePath: instancePath + "/notices/" + i1 + "/column", schemaPath: "#/definitions/notice/properties/column/type", keyword: "type", params: { type: schema23.properties.column.type } };
                 vErrors === null ? vErrors = [err54] : vErrors.push(err54), errors++;
               }
               if (typeof data25 == "number" && isFinite(data25) && (data25 < 1 || isNaN(data25))) {

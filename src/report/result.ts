@@ -27,6 +27,10 @@ export type Fastest = {
  */
 export type WireRail = 'high' | 'low';
 /**
+ * How many separate wires leave the driver, when there are more than one: one for each join that it stands in and one if it is used alone. They must come from separate outputs, since joined wires are one.
+ */
+export type SeparateWires = number;
+/**
  * Names of wires; never empty.
  *
  * @minItems 1
@@ -142,6 +146,7 @@ export interface NetworkInput {
    * When the level settles.
    */
   tick: number;
+  separate?: SeparateWires;
 }
 export interface NetworkInverter {
   wire: string;
@@ -150,6 +155,7 @@ export interface NetworkInverter {
    * When the level settles.
    */
   tick: number;
+  separate?: SeparateWires;
   /**
    * The inverter of which this one is a copy, with the same legs.
    */
@@ -191,12 +197,16 @@ export interface Counterexample {
   [k: string]: 0 | 1;
 }
 /**
- * high or low: on that rail. both: on two wires. absorbed: no wire of its own. split: high for some readers, low for others.
+ * high or low: on that rail. both: on both rails. absorbed: no wire of its own. split: an active-high piece and an active-low piece whose OR it is (whose AND where joins are AND).
  */
 export interface SignalRail {
   signal: string;
   rail: 'high' | 'low' | 'both' | 'absorbed' | 'split';
   wires: string[];
+  /**
+   * Those of the wires that carry it, or a piece of it, active-low; only for both and split.
+   */
+  lowWires?: string[];
   /**
    * When the latest of the wires settles; null when there is none.
    */

@@ -6,6 +6,7 @@ import { FIRST_INPUT, type Network, type WireRail } from '../../src/network/netw
 import { wireNames } from '../../src/network/wire-names.ts';
 import { railsReport } from '../../src/polarity/rails.ts';
 import { wireTables } from '../../src/polarity/wire-tables.ts';
+import { prove } from '../../src/proof/prove.ts';
 import { JOINED_OR } from '../../src/target/shipped-targets.ts';
 import type { Target } from '../../src/target/target.ts';
 import { systemTables } from '../../src/truth/system-tables.ts';
@@ -92,6 +93,38 @@ describe('by hand', () => {
     ]);
   });
 
+  test('a signal in two pieces, one on each rail, that nothing joins', () => {
+    const text = `input full, moving, late @ 1, half
+      output sum
+      carry = full moving + late
+      sum = half' carry`;
+    // n1 = full', n2 = moving': together the active-low piece; late is the active-high piece.
+    const network = packNetwork(
+      [
+        { signal: 0, rail: 'high', tick: 0 },
+        { signal: 1, rail: 'high', tick: 0 },
+        { signal: 2, rail: 'high', tick: 1 },
+        { signal: 3, rail: 'high', tick: 0 },
+      ],
+      [{ signal: 5, rail: 'high' }],
+      [[2], [3], [4], [5, 6, 7], [5, 8]],
+      [[9, 10]],
+    );
+    expect(places(text, network)).toEqual([
+      'full high full @0',
+      'moving high moving @0',
+      'late high late @1',
+      'half high half @0',
+      'carry split late n1 n2 @1',
+      'sum high n4 n5 @3',
+    ]);
+    const system = systemOf(text);
+    expect(prove(system, network, 'or').verdict).toBe('equal');
+    const carry = railsReport(system, systemTables(system), network, JOINED_OR)[4];
+    expect(carry.lowWires).toEqual([6, 7]);
+    expect(carry.high?.wires).toEqual([4]);
+  });
+
   test('only rows that can happen count', () => {
     const text = 'input a, b\noutput y\nk = a ^ b\ny = k\nnever a b';
     const network = packNetwork(inputs('high', 'high'), [{ signal: 3, rail: 'high' }], [[2, 3]], [[2, 3]]);
@@ -109,13 +142,19 @@ test('what the report claims is so, row by row', () => {
     const report = railsReport(system, systemTables(system), network, JOINED_OR);
     expect(report.map(({ signal }) => signal)).toEqual(system.signals.map((_, signal) => signal));
     const outputs = new Set(network.outputs.map(({ signal }) => signal));
-    for (const { signal, rail, wires } of report) {
+    for (const { signal, rail, wires, high, low } of report) {
       if (rail === 'absorbed' || rail === 'both') continue;
       claims++;
       for (let row = 0; row < 2 ** inputCount; row++) {
         const values = naiveValues(system, row);
         if (values === null) continue;
         const levels = naiveLevels(system, network, 'or', row).wires;
+        if (rail === 'split') {
+          const isHigh = high?.wires.some((wire) => levels[wire] === 1) === true;
+          const isLow = low?.wires.every((wire) => levels[wire] === 0) === true;
+          expect(isHigh || isLow).toBe(values[signal] === 1);
+          continue;
+        }
         const wanted = rail === 'high' ? values[signal] : 1 - values[signal];
         const found = wires.map((wire) => levels[wire]);
         // Either every wire carries it, or they are a join.
