@@ -19,12 +19,8 @@ import {
   VERSION,
   WORKERS,
 } from './options.ts';
-
-/** What the operands of most commands are. */
-export const SOURCES = 'EQUATIONS|FILE|- ...';
-export const ABOUT_SOURCES =
-  'An argument that holds = is equations; all of these together are one system. Any other argument is a file; ' +
-  '- is standard input. Each file is a system of its own.';
+import { ABOUT_SOURCES, SOURCES } from './source-words.ts';
+import { HAZARDS, SETTLE, TRIAL } from './timing-commands.ts';
 
 export const OPTIMIZE: Command = {
   name: 'optimize',
@@ -86,6 +82,7 @@ export const CATALOGUE: Command = {
   },
   load: async () => (await import('./catalogue.ts')).runCatalogue,
 };
+export { ABOUT_SOURCES, SOURCES };
 
 /** What `check` compares with. */
 const AGAINST: OptionRow = {
@@ -204,9 +201,12 @@ export const COMMANDS: readonly Command[] = [
   CATALOGUE,
   CHECK,
   CONFLICTS,
+  HAZARDS,
   LESSON,
   PLAN,
   RAILS_PRICED,
+  SETTLE,
+  TRIAL,
 ];
 
 /** The command of that name. */
