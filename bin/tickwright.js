@@ -9,5 +9,5 @@ if (bundle === null) {
   );
   process.exitCode = 2;
 } else {
-  await bundle.program.start();
+  await bundle.program.start(new URL('./search-thread.js', import.meta.url));
 }

@@ -12,9 +12,10 @@ import { emptyResult, pointOf } from './report/assemble.ts';
 import { noticeOf } from './report/notices.ts';
 import type { Result } from './report/result.ts';
 import type { Effort } from './search/limits.ts';
-import { type Outcome, runSearch } from './search/run-search.ts';
+import { type Outcome, runSearch, type SearchOptions } from './search/run-search.ts';
 import { sampleTables } from './search/sample.ts';
 import { makeTask } from './search/task.ts';
+import type { Watch } from './search/watch.ts';
 import type { Diagnostic, Span } from './source/diagnostic.ts';
 import { SourceText } from './source/source-text.ts';
 import type { Target } from './target/target.ts';
@@ -24,6 +25,8 @@ import { and, firstRow, hasRow, isEmpty, MAX_INPUTS, without, xor } from './trut
 export type { RailNames } from './equations/override-rails.ts';
 export type { Result } from './report/result.ts';
 export type { Effort } from './search/limits.ts';
+export type { Outcome } from './search/run-search.ts';
+export type { Watch } from './search/watch.ts';
 export { readTarget } from './target/read-target.ts';
 export { SHIPPED_TARGETS, shippedTarget } from './target/shipped-targets.ts';
 export type { Target } from './target/target.ts';
@@ -32,6 +35,12 @@ export interface OptimizeOptions {
   readonly target: Target;
   /** Latest tick allowed for every output, or null: chosen by the budget rule. */
   readonly ticks: number | null;
+  /** The most parts, or null; the answer is then the fastest network that keeps to it. Not together with `ticks`. */
+  readonly parts?: number | null;
+  /** How much the answer may spend for speed: so many times the parts of the smallest network, or so many parts. */
+  readonly budget?: PartsBudget;
+  /** Find the fewest parts at every number of ticks; `points` of the result then holds them all. */
+  readonly frontier?: boolean;
   readonly effort: Effort;
   readonly seed: number;
   /** Say what every wire means. */
@@ -40,7 +49,13 @@ export interface OptimizeOptions {
   readonly letters?: boolean;
   /** Version to state in the result. */
   readonly version: string;
+  /** Follows the search and may end it. */
+  readonly watch?: Watch<Outcome>;
+  /** What an earlier search of the same text with the same options has told its watch: it is only proved and reported. */
+  readonly found?: Outcome;
 }
+
+export type PartsBudget = { readonly factor: number } | { readonly parts: number };
 
 export interface Optimized {
   readonly result: Result;
@@ -90,7 +105,7 @@ export function optimize(
     if (counterexample === undefined) return null;
     return Uint8Array.from(system.inputs, ({ signal }) => counterexample[system.signals[signal]]);
   };
-  const outcome = runSearch(system, task, target, options, judge);
+  const outcome = options.found ?? runSearch(system, task, target, searchOptions(options), judge);
   const { ticks, exact } = outcome.fastest;
   const { answer } = outcome;
   const result: Result = {
@@ -108,20 +123,68 @@ export function optimize(
       parts: outcome.fastestSize === null ? null : outcome.fastestSize * target.inverter.parts,
     },
   };
+  if (outcome.stop === 'cut short') diagnostics.push(CUT_SHORT);
   if (answer === null) {
-    diagnostics.push(...missedDeadlines(system, outcome, options.ticks));
+    const { parts } = options;
+    if (outcome.stop === 'cut short') return finish(result);
+    if (parts == null || outcome.fastest.withDeadlines === null) {
+      diagnostics.push(...missedDeadlines(system, outcome, options.ticks));
+    } else diagnostics.push(missedParts(parts, outcome, target));
     return finish(result, true);
   }
-  const verdict = prove(system, answer.network, target.join.logic);
-  const point = pointOf({
-    system,
-    tables: wide ? null : tables,
-    target,
-    answer,
-    verdict,
-    explain: options.explain,
-  });
-  return finish({ ...result, points: [point] });
+  const found = outcome.frontier ?? [answer];
+  const points = found.map((point) =>
+    pointOf({
+      system,
+      tables: wide ? null : tables,
+      target,
+      answer: point,
+      verdict: prove(system, point.network, target.join.logic),
+      explain: options.explain,
+    }),
+  );
+  const chosen = outcome.frontier === null ? {} : { chosen: found.indexOf(answer) };
+  return finish({ ...result, ...chosen, points });
+}
+
+/** The search counts inverters, its callers parts. */
+function searchOptions(options: OptimizeOptions): SearchOptions {
+  const { ticks, effort, seed, parts, budget, frontier, watch, target } = options;
+  const inverters = (count: number): number => Math.floor(count / target.inverter.parts);
+  return {
+    ticks,
+    effort,
+    seed,
+    inverters: parts == null ? null : inverters(parts),
+    ...(budget === undefined
+      ? {}
+      : { budget: 'factor' in budget ? budget : { inverters: inverters(budget.parts) } }),
+    frontier: frontier ?? false,
+    ...(watch === undefined ? {} : { watch }),
+  };
+}
+
+const CUT_SHORT: Diagnostic = {
+  severity: 'notice',
+  code: 'cut-short',
+  message: 'the search was cut short: this is the best that had been found',
+  at: null,
+  hint: null,
+};
+
+/** Nothing was found with so few parts; whether that is proved. */
+function missedParts(parts: number, outcome: Outcome, target: Target): Diagnostic {
+  const least = outcome.leastSize * target.inverter.parts;
+  const isProved = least > parts;
+  return {
+    severity: 'error',
+    code: isProved ? 'parts-missed' : 'not-found',
+    message: isProved
+      ? `no network has ${parts} parts or fewer, however many ticks it takes`
+      : `no network of at most ${parts} parts was found; that there is none is not proved`,
+    at: null,
+    hint: isProved ? `ask for --parts ${least} or more` : 'allow more parts, or ask with --effort deep',
+  };
 }
 
 function nothingLeft(system: System): Diagnostic {

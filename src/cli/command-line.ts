@@ -84,13 +84,16 @@ function checked(row: OptionRow, text: string): string {
   return text;
 }
 
+/** What was given for an option; the argument parser writes names of two words its own way. */
+function givenIn(found: Found, row: OptionRow): Found[string] {
+  return found[row.name.replace(/-(.)/g, (_, letter: string) => letter.toUpperCase())];
+}
+
 /** The values of all options that were given or have a fallback. */
 function valuesOf(command: Command, found: Found): ReadonlyMap<OptionRow, Value> {
   const values = new Map<OptionRow, Value>();
   for (const row of optionsOf(command)) {
-    // The argument parser writes names of two words its own way.
-    const given = found[row.name.replace(/-(.)/g, (_, letter: string) => letter.toUpperCase())];
-    const value = given ?? row.fallback;
+    const value = givenIn(found, row) ?? row.fallback;
     if (value !== null) values.set(row, typeof value === 'string' ? checked(row, value) : value);
   }
   return values;
@@ -125,7 +128,9 @@ export function understand(argv: readonly string[]): Understood {
   const found: Request[] = [];
   try {
     parserOf(command, (operands, values) => {
-      found.push(new Request(command, named, operands, valuesOf(command, values)));
+      const rows = optionsOf(command).filter((row) => givenIn(values, row) !== undefined);
+      const typed = new Set(rows.map((row) => row.name));
+      found.push(new Request(command, named, operands, valuesOf(command, values), typed));
     }).parse(words, { from: 'user' });
   } catch (error) {
     if (error instanceof CommanderError) return { fault: reworded(error, command) };

@@ -3,12 +3,15 @@
 
 import type { Command } from './command.ts';
 import {
+  BUDGET,
   EFFORT,
   EXPLAIN,
+  FRONTIER,
   HELP,
   JSON_OUT,
   LETTERS,
   type OptionRow,
+  PARTS,
   RAILS,
   SEED,
   TARGET,
@@ -28,14 +31,16 @@ export const OPTIMIZE: Command = {
   operands: SOURCES,
   about: [
     ABOUT_SOURCES,
-    'The answer is the fastest network that takes at most twice the parts of the smallest one found; the fastest ' +
-      'possible is stated beside it.',
+    'The answer is the fastest network within the budget: it takes at most twice the parts of the smallest one found. ' +
+      'The fastest possible is stated beside it. --ticks, --parts and --budget ask for another answer, --frontier for ' +
+      'all of them. Ctrl-C ends the search with the best that was found so far.',
   ],
-  options: [TARGET, ...RAILS, TICKS, EFFORT, SEED, EXPLAIN, LETTERS, JSON_OUT],
+  options: [TARGET, ...RAILS, TICKS, PARTS, BUDGET, FRONTIER, EFFORT, SEED, EXPLAIN, LETTERS, JSON_OUT],
   examples: [
     ["tickwright 'c1 = g0 + p0 c0'", 'one equation, every wire active-high'],
     ["tickwright 'g = a b' 's = a ^ b' --explain", 'two equations, one network, and why it works'],
     ["tickwright 'c1 = g0 + p0 c0' --either g0,p0,c0", 'let the search choose the rails'],
+    ['tickwright adder.logic --frontier', 'the fewest parts at every number of ticks'],
     ['tickwright crates.logic --ticks 3 --json', 'a file, three ticks at most, for a program'],
     ['cat crates.logic | tickwright - --target nor-gates', 'standard input, plain NOR gates'],
   ],

@@ -26,6 +26,12 @@ export const EXIT_MEANINGS: readonly (readonly [ExitCode, string])[] = [
 
 /** The code of a run over several sources: the gravest first. */
 export function gravest(codes: readonly ExitCode[]): ExitCode {
-  const order: readonly ExitCode[] = [EXIT.faults, EXIT.deadline, EXIT.notProved, EXIT.conflicts];
+  const order: readonly ExitCode[] = [
+    EXIT.cutShort,
+    EXIT.faults,
+    EXIT.deadline,
+    EXIT.notProved,
+    EXIT.conflicts,
+  ];
   return order.find((code) => codes.includes(code)) ?? EXIT.done;
 }

@@ -1,11 +1,29 @@
 // Everything the command line needs from the machine, so that tests can run it in their own process.
 
+import type { Optimized, Outcome } from '../tickwright.ts';
+import type { Job } from './job.ts';
+
 /** Why a file could not be read. */
 export type ReadFault =
   | { readonly kind: 'missing' | 'folder' | 'too-large' }
   | { readonly kind: 'unreadable'; readonly reason: string };
 
 export type ReadOutcome = { readonly bytes: Uint8Array } | { readonly fault: ReadFault };
+
+/**
+ * Runs a job while this thread stays free; tells what is found on the way. Null when the signal ended it.
+ */
+export type RunApart = (
+  job: Job,
+  found: (outcome: Outcome) => void,
+  signal: AbortSignal,
+) => Promise<Optimized | null>;
+
+/** One line on standard error that is written over. */
+export interface ProgressLine {
+  show(text: string): void;
+  clear(): void;
+}
 
 export interface Host {
   readFile(path: string): ReadOutcome;
@@ -16,6 +34,12 @@ export interface Host {
   writeErr(text: string): Promise<void>;
   /** Whether what goes to standard output, and to standard error, may be coloured. */
   readonly colour: { readonly out: boolean; readonly err: boolean };
+  /** Left out where there is one thread only. */
+  readonly runApart?: RunApart;
+  /** Calls back when the person at the keyboard wants an end; returns what stops listening. */
+  readonly onInterrupt?: (wanted: () => void) => () => void;
+  /** Left out where nobody would see it. */
+  readonly progress?: () => Promise<ProgressLine>;
 }
 
 /** Largest input in bytes; a text beyond that is not equations. */

@@ -67,7 +67,17 @@ export async function main(argv: readonly string[], host: Host): Promise<ExitCod
   return EXIT.notWritten;
 }
 
-/** Runs the program in this process. */
-export async function start(): Promise<void> {
-  process.exitCode = await main(process.argv.slice(2), processHost());
+/**
+ * Runs the program in this process.
+ *
+ * @param searchProgram a file that calls `serve`; threads of the search run it.
+ */
+export async function start(searchProgram: URL): Promise<void> {
+  process.exitCode = await main(process.argv.slice(2), processHost(searchProgram));
+}
+
+/** Runs in a thread of the search. */
+export async function serve(): Promise<void> {
+  const { serveSearch } = await import('./search-thread.ts');
+  serveSearch();
 }

@@ -1,18 +1,21 @@
 // The command `optimize`: reads the target and the sources, calls the library for each, prints all results.
 
+import { emptyResult } from '../report/assemble.ts';
 import { jsonReport } from '../report/json.ts';
-import type { Notice, Result } from '../report/result.ts';
+import { noticeOf } from '../report/notices.ts';
+import type { Result } from '../report/result.ts';
 import { textReport } from '../report/text.ts';
 import type { Diagnostic } from '../source/diagnostic.ts';
 import { renderDiagnostics } from '../source/render-diagnostics.ts';
 import { SourceText } from '../source/source-text.ts';
-import { type OptimizeOptions, optimize } from '../tickwright.ts';
+import type { Optimized, OptimizeOptions, PartsBudget } from '../tickwright.ts';
 import { diagnosticPainter, screenPainter } from './colours.ts';
-import type { Run } from './command.ts';
+import type { Run, UsageFault } from './command.ts';
 import { EXIT, type ExitCode, gravest } from './exit-codes.ts';
+import { type Followed, follow } from './follow.ts';
 import type { Host } from './host.ts';
 import type { Request } from './request.ts';
-import { readSources, type Source } from './sources.ts';
+import { readSources } from './sources.ts';
 import { findTarget } from './target-option.ts';
 
 /** What one source came to. */
@@ -23,49 +26,51 @@ interface Outcome {
   readonly code: ExitCode;
 }
 
-/** The result of a source that could not be read. */
-function unreadable(name: string, fault: Diagnostic, options: OptimizeOptions): Result {
-  const { severity, code, message, hint } = fault;
-  const notice: Notice = {
-    severity,
-    code,
-    message,
-    ...(hint === null ? {} : { hint }),
-    line: null,
-    column: null,
-  };
-  return {
-    format: 'tickwright.result/1',
-    version: options.version,
-    source: name,
-    target: options.target.name,
-    effort: options.effort,
-    seed: options.seed,
-    stop: 'faults',
-    asWritten: null,
-    fastest: null,
-    points: [],
-    notices: [notice],
-  };
+/** The result of a source that was not searched. */
+function unsearched(name: string, why: Diagnostic, stop: string, options: OptimizeOptions): Outcome {
+  const source = new SourceText(name, '');
+  const notices = [noticeOf(why, source)];
+  const result: Result = { ...emptyResult(name, options), stop, notices };
+  const code = stop === 'faults' ? EXIT.faults : EXIT.cutShort;
+  return { result, source, diagnostics: [why], code };
 }
 
-function outcomeOf(read: Source, request: Request, options: OptimizeOptions): Outcome {
-  if ('fault' in read) {
-    const result = unreadable(read.name, read.fault, options);
-    const source = new SourceText(read.name, '');
-    return { result, source, diagnostics: [read.fault], code: EXIT.faults };
+const NOT_SEARCHED: Diagnostic = {
+  severity: 'notice',
+  code: 'cut-short',
+  message: 'the search was cut short before anything was found',
+  at: null,
+  hint: null,
+};
+
+function exitCodeOf({ result, diagnostics, deadlineMissed }: Optimized): ExitCode {
+  if (deadlineMissed) return EXIT.deadline;
+  if (diagnostics.some((diagnostic) => diagnostic.severity === 'error')) return EXIT.faults;
+  return result.points.every((point) => point.proof.verdict === 'equal') ? EXIT.done : EXIT.notProved;
+}
+
+/** All sources, one after the other; once one is cut short the rest are not begun. */
+async function outcomesOf(request: Request, options: OptimizeOptions, host: Host): Promise<Outcome[]> {
+  const outcomes: Outcome[] = [];
+  let isCutShort = false;
+  for (const read of await readSources(request.operands, host)) {
+    if ('fault' in read) {
+      outcomes.push(unsearched(read.name, read.fault, 'faults', options));
+      continue;
+    }
+    const job = { name: read.name, text: read.text, rails: request.rails, options };
+    const followed: Followed = isCutShort ? { optimized: null, isCutShort } : await follow(job, host);
+    isCutShort ||= followed.isCutShort;
+    const { optimized } = followed;
+    if (optimized === null) {
+      outcomes.push(unsearched(read.name, NOT_SEARCHED, 'cut short', options));
+      continue;
+    }
+    const { result, diagnostics } = optimized;
+    const code = followed.isCutShort ? EXIT.cutShort : exitCodeOf(optimized);
+    outcomes.push({ result, source: new SourceText(read.name, read.text), diagnostics, code });
   }
-  const { result, diagnostics, deadlineMissed } = optimize(read.name, read.text, request.rails, options);
-  const hasFaults = diagnostics.some((diagnostic) => diagnostic.severity === 'error');
-  const isProved = result.points.every((point) => point.proof.verdict === 'equal');
-  const code = deadlineMissed
-    ? EXIT.deadline
-    : hasFaults
-      ? EXIT.faults
-      : isProved
-        ? EXIT.done
-        : EXIT.notProved;
-  return { result, source: new SourceText(read.name, read.text), diagnostics, code };
+  return outcomes;
 }
 
 /** Answers go to standard output; of a source that has no answer only its faults are shown, on standard error. */
@@ -83,21 +88,46 @@ function forPeople(outcomes: readonly Outcome[], host: Host): { out: string; err
   return { out: screens.join(`\n${'-'.repeat(80)}\n\n`), err: faults.join('\n') };
 }
 
+/** `2x` or a number of parts. */
+function budgetOf(text: string): PartsBudget {
+  return text.endsWith('x') ? { factor: Number(text.slice(0, -1)) } : { parts: Number(text) };
+}
+
+/** Each of these says by itself which point of the frontier is wanted. */
+const APART = [
+  ['ticks', 'parts'],
+  ['ticks', 'budget'],
+  ['parts', 'budget'],
+  ['ticks', 'frontier'],
+  ['parts', 'frontier'],
+] as const;
+
+function contradiction(request: Request): UsageFault | null {
+  const pair = APART.find((names) => names.every((name) => request.wasGiven(name)));
+  if (pair === undefined) return null;
+  const message = `--${pair[0]} and --${pair[1]} cannot stand together`;
+  return { message, hint: 'leave one out; --frontier shows the fewest parts at every number of ticks' };
+}
+
 /** Runs the command. */
 export const runOptimize: Run = async (request, version, host) => {
+  const wrong = contradiction(request);
+  if (wrong !== null) return { fault: wrong };
   const found = findTarget(request.text('target') ?? '', host);
   if ('instead' in found) return found.instead;
   const options: OptimizeOptions = {
     target: found.target,
     ticks: request.count('ticks'),
+    parts: request.count('parts'),
+    budget: budgetOf(request.text('budget') ?? ''),
+    frontier: request.flag('frontier'),
     effort: request.effort,
     seed: request.seed,
     explain: request.flag('explain'),
     letters: request.flag('letters'),
     version,
   };
-  const sources = await readSources(request.operands, host);
-  const outcomes = sources.map((source) => outcomeOf(source, request, options));
+  const outcomes = await outcomesOf(request, options, host);
   const code = gravest(outcomes.map((outcome) => outcome.code));
   if (request.flag('json'))
     return { out: jsonReport(outcomes.map((outcome) => outcome.result)), err: '', code };

@@ -53,6 +53,36 @@ export const TICKS: OptionRow = {
   purpose: 'settle within so many ticks, with the fewest parts',
 };
 
+export const PARTS: OptionRow = {
+  name: 'parts',
+  value: 'N',
+  kind: 'count',
+  from: 0,
+  to: 1_000_000,
+  fallback: null,
+  purpose: 'take at most so many parts, with the fewest ticks',
+};
+
+export const BUDGET: OptionRow = {
+  name: 'budget',
+  value: 'FACTOR|N',
+  kind: 'text',
+  form: {
+    pattern: /^(?:[1-9][0-9]{0,5}(?:\.[0-9]{1,3})?x|[0-9]{1,7})$/,
+    words: 'a factor such as 1.5x, times the parts of the smallest network, or a number of parts',
+  },
+  fallback: '2x',
+  purpose: 'what the answer may spend to be fast',
+};
+
+export const FRONTIER: OptionRow = {
+  name: 'frontier',
+  value: null,
+  kind: 'flag',
+  fallback: null,
+  purpose: 'find the fewest parts at every number of ticks, from the fastest to the smallest',
+};
+
 export const EFFORT: OptionRow = {
   name: 'effort',
   value: 'LEVEL',

@@ -1,7 +1,7 @@
 // The host that is a Node process.
 
 import { closeSync, fstatSync, openSync, readSync } from 'node:fs';
-import { type Host, LARGEST_INPUT, type ReadOutcome } from './host.ts';
+import { type Host, LARGEST_INPUT, type ProgressLine, type ReadOutcome, type RunApart } from './host.ts';
 
 const BLOCK = 1 << 16;
 
@@ -77,13 +77,32 @@ function wantsColour(stream: NodeJS.WriteStream): boolean {
   return !NO_COLOR && TERM !== 'dumb' && stream.isTTY === true;
 }
 
-/** The process this runs in. */
-export function processHost(): Host {
+function onInterrupt(wanted: () => void): () => void {
+  process.once('SIGINT', wanted);
+  return () => process.off('SIGINT', wanted);
+}
+
+/**
+ * The process this runs in.
+ *
+ * @param searchProgram what a thread of the search runs; without it everything runs in this thread.
+ */
+export function processHost(searchProgram?: URL): Host {
+  const progress = async (): Promise<ProgressLine> => {
+    const { progressLineOn } = await import('./progress-line.ts');
+    return progressLineOn(process.stderr);
+  };
+  const runApart: RunApart = async (...what) => {
+    const { apartIn } = await import('./search-thread.ts');
+    return apartIn(searchProgram as URL)(...what);
+  };
   return {
     readFile,
     readInput,
     writeOut: (text) => writeTo(process.stdout, text),
     writeErr: (text) => writeTo(process.stderr, text),
     colour: { out: wantsColour(process.stdout), err: wantsColour(process.stderr) },
+    ...(searchProgram === undefined ? {} : { runApart, onInterrupt }),
+    ...(process.stderr.isTTY === true && process.env.TERM !== 'dumb' ? { progress } : {}),
   };
 }

@@ -13,14 +13,20 @@ export class Request {
   readonly named: boolean;
   readonly operands: readonly string[];
   private readonly values: ReadonlyMap<OptionRow, Value>;
+  private readonly typed: ReadonlySet<string>;
 
-  /** @param values for each option of the command that was given, or has a fallback, what its row asks for. */
+  /**
+   * @param values for each option of the command that was given, or has a fallback, what its row asks for.
+   * @param typed names of the options that were given.
+   */
   constructor(
     command: Command,
     named: boolean,
     operands: readonly string[],
     values: ReadonlyMap<OptionRow, Value>,
+    typed: ReadonlySet<string>,
   ) {
+    this.typed = typed;
     this.command = command;
     this.named = named;
     this.operands = operands;
@@ -30,6 +36,11 @@ export class Request {
   private value(name: string, kinds: readonly OptionRow['kind'][]): Value | undefined {
     for (const [row, value] of this.values) if (row.name === name && kinds.includes(row.kind)) return value;
     return undefined;
+  }
+
+  /** Whether an option was given; one that was not may have a value all the same, its fallback. */
+  wasGiven(name: string): boolean {
+    return this.typed.has(name);
   }
 
   /** Whether a flag was given. */

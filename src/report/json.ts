@@ -5,7 +5,7 @@ import type { Result } from './result.ts';
 
 /** One order that serves every kind of object of the schema; a test compares them. */
 const ORDER = `
-  format version source target join effort seed stop asWritten fastest points notices
+  format version source target join effort seed stop asWritten fastest chosen points notices
   ticks proved parts copies
   signal name rail wire wires legs tick copyOf meaning
   ticksProved partsProved network proof rails

@@ -3,7 +3,7 @@
 // The array of results that --json prints: where it breaks the schema.
 import type { SchemaFault } from '../target/schema-fault.ts';
 
-const validate = validate10, schema11 = { $schema: "http://json-schema.org/draft-07/schema#", type: "array", items: { $ref: "#/definitions/result" }, definitions: { result: { type: "object", required: ["format", "version", "source", "target", "effort", "seed", "stop", "asWritten", "fastest", "points", "notices"], additionalProperties: !1, properties: { format: { const: "tickwright.result/1" }, version: { type: "string" }, source: { type: "string" }, target: { type: "string" }, join: { enum: ["or", "and"] }, effort: { enum: ["quick", "normal", "deep"] }, seed: { type: "integer", minimum: 0 }, stop: { type: "string" }, asWritten: { type: ["object", "null"], required: ["ticks", "parts"], additionalProperties: !1, properties: { ticks: { type: "integer", minimum: 0 }, parts: { type: "integer", minimum: 0 } } }, fastest: { type: ["object", "null"], required: ["ticks", "proved", "parts"], additionalProperties: !1, properties: { ticks: { type: "integer", minimum: 0 }, proved: { type: "boolean" }, parts: { type: ["integer", "null"], minimum: 0 } } }, points: { type: "array", items: { $ref: "#/definitions/point" } }, notices: { type: "array", items: { $ref: "#/definitions/notice" } } } }, point: { type: "object", required: ["ticks", "parts", "copies", "legs", "ticksProved", "partsProved", "network", "proof", "rails"], additionalProperties: !1, properties: { ticks: { type: "integer", minimum: 0 }, parts: { type: "integer", minimum: 0 }, copies: { type: "integer", minimum: 0 }, legs: { type: "integer", minimum: 0 }, ticksProved: { type: "boolean" }, partsProved: { type: "boolean" }, network: { $ref: "#/definitions/network" }, proof: { $ref: "#/definitions/proof" }, rails: { type: "array", items: { $ref: "#/definitions/signalRail" } } } }, network: { type: "object", required: ["inputs", "inverters", "outputs"], additionalProperties: !1, properties: { inputs: { type: "array", items: { type: "object", required: ["name", "rail", "wire", "tick"], additionalProperties: !1, properties: { name: { type: "string" }, rail: { $ref: "#/definitions/wireRail" }, wire: { type: "string" }, tick: { type: "integer", minimum: 0 } } } }, inverters: { type: "array", items: { type: "object", required: ["wire", "legs", "tick"], additionalProperties: !1, properties: { wire: { type: "string" }, legs: { $ref: "#/definitions/legs" }, tick: { type: "integer", minimum: 0 }, copyOf: { type: "string" }, meaning: { type: "string" } } } }, outputs: { type: "array", items: { type: "object", required: ["name", "rail", "legs", "tick"], additionalProperties: !1, properties: { name: { type: "string" }, rail: { $ref: "#/definitions/wireRail" }, legs: { $ref: "#/definitions/legs" }, tick: { type: "integer", minimum: 0 }, meaning: { type: "string" } } } } } }, legs: { type: "array", minItems: 1, items: { type: "string" } }, wireRail: { enum: ["high", "low"] }, proof: { type: "object", required: ["verdict", "method"], additionalProperties: !1, properties: { verdict: { enum: ["equal", "different", "undecided"] }, method: { enum: ["patterns", "solver"] }, patterns: { type: "number", minimum: 0 }, counterexample: { type: "object", additionalProperties: { enum: [0, 1] } } } }, signalRail: { type: "object", required: ["signal", "rail", "wires", "tick"], additionalProperties: !1, properties: { signal: { type: "string" }, rail: { enum: ["high", "low", "both", "absorbed", "split"] }, wires: { type: "array", items: { type: "string" } }, tick: { type: ["integer", "null"], minimum: 0 } } }, notice: { type: "object", required: ["severity", "code", "message", "line", "column"], additionalProperties: !1, properties: { severity: { enum: ["error", "warning", "notice"] }, code: { type: "string" }, message: { type: "string" }, hint: { type: "string" }, line: { type: ["integer", "null"], minimum: 1 }, column: { type: ["integer", "null"], minimum: 1 } } } } }, schema12 = { type: "object", required: ["format", "version", "source", "target", "effort", "seed", "stop", "asWritten", "fastest", "points", "notices"], additionalProperties: !1, properties: { format: { const: "tickwright.result/1" }, version: { type: "string" }, source: { type: "string" }, target: { type: "string" }, join: { enum: ["or", "and"] }, effort: { enum: ["quick", "normal", "deep"] }, seed: { type: "integer", minimum: 0 }, stop: { type: "string" }, asWritten: { type: ["object", "null"], required: ["ticks", "parts"], additionalProperties: !1, properties: { ticks: { type: "integer", minimum: 0 }, parts: { type: "integer", minimum: 0 } } }, fastest: { type: ["object", "null"], required: ["ticks", "proved", "parts"], additionalProperties: !1, properties: { ticks: { type: "integer", minimum: 0 }, proved: { type: "boolean" }, parts: { type: ["integer", "null"], minimum: 0 } } }, points: { type: "array", items: { $ref: "#/definitions/point" } }, notices: { type: "array", items: { $ref: "#/definitions/notice" } } } }, schema21 = { type: "object", required: ["severity", "code", "message", "line", "column"], additionalProperties: !1, properties: { severity: { enum: ["error", "warning", "notice"] }, code: { type: "string" }, message: { type: "string" }, hint: { type: "string" }, line: { type: ["integer", "null"], minimum: 1 }, column: { type: ["integer", "null"], minimum: 1 } } }, func2 = Object.prototype.hasOwnProperty, schema13 = { type: "object", required: ["ticks", "parts", "copies", "legs", "ticksProved", "partsProved", "network", "proof", "rails"], additionalProperties: !1, properties: { ticks: { type: "integer", minimum: 0 }, parts: { type: "integer", minimum: 0 }, copies: { type: "integer", minimum: 0 }, legs: { type: "integer", minimum: 0 }, ticksProved: { type: "boolean" }, partsProved: { type: "boolean" }, network: { $ref: "#/definitions/network" }, proof: { $ref: "#/definitions/proof" }, rails: { type: "array", items: { $ref: "#/definitions/signalRail" } } } }, schema19 = { type: "object", required: ["verdict", "method"], additionalProperties: !1, properties: { verdict: { enum: ["equal", "different", "undecided"] }, method: { enum: ["patterns", "solver"] }, patterns: { type: "number", minimum: 0 }, counterexample: { type: "object", additionalProperties: { enum: [0, 1] } } } }, schema20 = { type: "object", required: ["signal", "rail", "wires", "tick"], additionalProperties: !1, properties: { signal: { type: "string" }, rail: { enum: ["high", "low", "both", "absorbed", "split"] }, wires: { type: "array", items: { type: "string" } }, tick: { type: ["integer", "null"], minimum: 0 } } }, schema14 = { type: "object", required: ["inputs", "inverters", "outputs"], additionalProperties: !1, properties: { inputs: { type: "array", items: { type: "object", required: ["name", "rail", "wire", "tick"], additionalProperties: !1, properties: { name: { type: "string" }, rail: { $ref: "#/definitions/wireRail" }, wire: { type: "string" }, tick: { type: "integer", minimum: 0 } } } }, inverters: { type: "array", items: { type: "object", required: ["wire", "legs", "tick"], additionalProperties: !1, properties: { wire: { type: "string" }, legs: { $ref: "#/definitions/legs" }, tick: { type: "integer", minimum: 0 }, copyOf: { type: "string" }, meaning: { type: "string" } } } }, outputs: { type: "array", items: { type: "object", required: ["name", "rail", "legs", "tick"], additionalProperties: !1, properties: { name: { type: "string" }, rail: { $ref: "#/definitions/wireRail" }, legs: { $ref: "#/definitions/legs" }, tick: { type: "integer", minimum: 0 }, meaning: { type: "string" } } } } } }, schema15 = { enum: ["high", "low"] }, schema16 = { type: "array", minItems: 1, items: { type: "string" } };
+const validate = validate10, schema11 = { $schema: "http://json-schema.org/draft-07/schema#", type: "array", items: { $ref: "#/definitions/result" }, definitions: { result: { type: "object", required: ["format", "version", "source", "target", "effort", "seed", "stop", "asWritten", "fastest", "points", "notices"], additionalProperties: !1, properties: { format: { const: "tickwright.result/1" }, version: { type: "string" }, source: { type: "string" }, target: { type: "string" }, join: { enum: ["or", "and"] }, effort: { enum: ["quick", "normal", "deep"] }, seed: { type: "integer", minimum: 0 }, stop: { type: "string" }, asWritten: { type: ["object", "null"], required: ["ticks", "parts"], additionalProperties: !1, properties: { ticks: { type: "integer", minimum: 0 }, parts: { type: "integer", minimum: 0 } } }, fastest: { type: ["object", "null"], required: ["ticks", "proved", "parts"], additionalProperties: !1, properties: { ticks: { type: "integer", minimum: 0 }, proved: { type: "boolean" }, parts: { type: ["integer", "null"], minimum: 0 } } }, chosen: { type: "integer", minimum: 0 }, points: { type: "array", items: { $ref: "#/definitions/point" } }, notices: { type: "array", items: { $ref: "#/definitions/notice" } } } }, point: { type: "object", required: ["ticks", "parts", "copies", "legs", "ticksProved", "partsProved", "network", "proof", "rails"], additionalProperties: !1, properties: { ticks: { type: "integer", minimum: 0 }, parts: { type: "integer", minimum: 0 }, copies: { type: "integer", minimum: 0 }, legs: { type: "integer", minimum: 0 }, ticksProved: { type: "boolean" }, partsProved: { type: "boolean" }, network: { $ref: "#/definitions/network" }, proof: { $ref: "#/definitions/proof" }, rails: { type: "array", items: { $ref: "#/definitions/signalRail" } } } }, network: { type: "object", required: ["inputs", "inverters", "outputs"], additionalProperties: !1, properties: { inputs: { type: "array", items: { type: "object", required: ["name", "rail", "wire", "tick"], additionalProperties: !1, properties: { name: { type: "string" }, rail: { $ref: "#/definitions/wireRail" }, wire: { type: "string" }, tick: { type: "integer", minimum: 0 } } } }, inverters: { type: "array", items: { type: "object", required: ["wire", "legs", "tick"], additionalProperties: !1, properties: { wire: { type: "string" }, legs: { $ref: "#/definitions/legs" }, tick: { type: "integer", minimum: 0 }, copyOf: { type: "string" }, meaning: { type: "string" } } } }, outputs: { type: "array", items: { type: "object", required: ["name", "rail", "legs", "tick"], additionalProperties: !1, properties: { name: { type: "string" }, rail: { $ref: "#/definitions/wireRail" }, legs: { $ref: "#/definitions/legs" }, tick: { type: "integer", minimum: 0 }, meaning: { type: "string" } } } } } }, legs: { type: "array", minItems: 1, items: { type: "string" } }, wireRail: { enum: ["high", "low"] }, proof: { type: "object", required: ["verdict", "method"], additionalProperties: !1, properties: { verdict: { enum: ["equal", "different", "undecided"] }, method: { enum: ["patterns", "solver"] }, patterns: { type: "number", minimum: 0 }, counterexample: { type: "object", additionalProperties: { enum: [0, 1] } } } }, signalRail: { type: "object", required: ["signal", "rail", "wires", "tick"], additionalProperties: !1, properties: { signal: { type: "string" }, rail: { enum: ["high", "low", "both", "absorbed", "split"] }, wires: { type: "array", items: { type: "string" } }, tick: { type: ["integer", "null"], minimum: 0 } } }, notice: { type: "object", required: ["severity", "code", "message", "line", "column"], additionalProperties: !1, properties: { severity: { enum: ["error", "warning", "notice"] }, code: { type: "string" }, message: { type: "string" }, hint: { type: "string" }, line: { type: ["integer", "null"], minimum: 1 }, column: { type: ["integer", "null"], minimum: 1 } } } } }, schema12 = { type: "object", required: ["format", "version", "source", "target", "effort", "seed", "stop", "asWritten", "fastest", "points", "notices"], additionalProperties: !1, properties: { format: { const: "tickwright.result/1" }, version: { type: "string" }, source: { type: "string" }, target: { type: "string" }, join: { enum: ["or", "and"] }, effort: { enum: ["quick", "normal", "deep"] }, seed: { type: "integer", minimum: 0 }, stop: { type: "string" }, asWritten: { type: ["object", "null"], required: ["ticks", "parts"], additionalProperties: !1, properties: { ticks: { type: "integer", minimum: 0 }, parts: { type: "integer", minimum: 0 } } }, fastest: { type: ["object", "null"], required: ["ticks", "proved", "parts"], additionalProperties: !1, properties: { ticks: { type: "integer", minimum: 0 }, proved: { type: "boolean" }, parts: { type: ["integer", "null"], minimum: 0 } } }, chosen: { type: "integer", minimum: 0 }, points: { type: "array", items: { $ref: "#/definitions/point" } }, notices: { type: "array", items: { $ref: "#/definitions/notice" } } } }, schema21 = { type: "object", required: ["severity", "code", "message", "line", "column"], additionalProperties: !1, properties: { severity: { enum: ["error", "warning", "notice"] }, code: { type: "string" }, message: { type: "string" }, hint: { type: "string" }, line: { type: ["integer", "null"], minimum: 1 }, column: { type: ["integer", "null"], minimum: 1 } } }, func2 = Object.prototype.hasOwnProperty, schema13 = { type: "object", required: ["ticks", "parts", "copies", "legs", "ticksProved", "partsProved", "network", "proof", "rails"], additionalProperties: !1, properties: { ticks: { type: "integer", minimum: 0 }, parts: { type: "integer", minimum: 0 }, copies: { type: "integer", minimum: 0 }, legs: { type: "integer", minimum: 0 }, ticksProved: { type: "boolean" }, partsProved: { type: "boolean" }, network: { $ref: "#/definitions/network" }, proof: { $ref: "#/definitions/proof" }, rails: { type: "array", items: { $ref: "#/definitions/signalRail" } } } }, schema19 = { type: "object", required: ["verdict", "method"], additionalProperties: !1, properties: { verdict: { enum: ["equal", "different", "undecided"] }, method: { enum: ["patterns", "solver"] }, patterns: { type: "number", minimum: 0 }, counterexample: { type: "object", additionalProperties: { enum: [0, 1] } } } }, schema20 = { type: "object", required: ["signal", "rail", "wires", "tick"], additionalProperties: !1, properties: { signal: { type: "string" }, rail: { enum: ["high", "low", "both", "absorbed", "split"] }, wires: { type: "array", items: { type: "string" } }, tick: { type: ["integer", "null"], minimum: 0 } } }, schema14 = { type: "object", required: ["inputs", "inverters", "outputs"], additionalProperties: !1, properties: { inputs: { type: "array", items: { type: "object", required: ["name", "rail", "wire", "tick"], additionalProperties: !1, properties: { name: { type: "string" }, rail: { $ref: "#/definitions/wireRail" }, wire: { type: "string" }, tick: { type: "integer", minimum: 0 } } } }, inverters: { type: "array", items: { type: "object", required: ["wire", "legs", "tick"], additionalProperties: !1, properties: { wire: { type: "string" }, legs: { $ref: "#/definitions/legs" }, tick: { type: "integer", minimum: 0 }, copyOf: { type: "string" }, meaning: { type: "string" } } } }, outputs: { type: "array", items: { type: "object", required: ["name", "rail", "legs", "tick"], additionalProperties: !1, properties: { name: { type: "string" }, rail: { $ref: "#/definitions/wireRail" }, legs: { $ref: "#/definitions/legs" }, tick: { type: "integer", minimum: 0 }, meaning: { type: "string" } } } } } }, schema15 = { enum: ["high", "low"] }, schema16 = { type: "array", minItems: 1, items: { type: "string" } };
 function validate13(data, { instancePath = "", parentData, parentDataProperty, rootData = data } = {}) {
   let vErrors = null, errors = 0;
   if (data && typeof data == "object" && !Array.isArray(data)) {
@@ -682,103 +682,114 @@ function validate11(data, { instancePath = "", parentData, parentDataProperty, r
         }
       }
     }
-    if (data.points !== void 0) {
-      let data15 = data.points;
-      if (Array.isArray(data15)) {
-        const len0 = data15.length;
-        for (let i0 = 0; i0 < len0; i0++)
-          validate12(data15[i0], { instancePath: instancePath + "/points/" + i0, parentData: data15, parentDataProperty: i0, rootData }) || (vErrors = vErrors === null ? validate12.errors : vErrors.concat(validate12.errors), errors = vErrors.length);
-      } else {
-        const err39 = { instancePath: instancePath + "/points", schemaPath: "#/properties/points/type", keyword: "type", params: { type: "array" } };
+    if (data.chosen !== void 0) {
+      let data15 = data.chosen;
+      if (!(typeof data15 == "number" && !(data15 % 1) && !isNaN(data15) && isFinite(data15))) {
+        const err39 = { instancePath: instancePath + "/chosen", schemaPath: "#/properties/chosen/type", keyword: "type", params: { type: "integer" } };
         vErrors === null ? vErrors = [err39] : vErrors.push(err39), errors++;
+      }
+      if (typeof data15 == "number" && isFinite(data15) && (data15 < 0 || isNaN(data15))) {
+        const err40 = { instancePath: instancePath + "/chosen", schemaPath: "#/properties/chosen/minimum", keyword: "minimum", params: { comparison: ">=", limit: 0 } };
+        vErrors === null ? vErrors = [err40] : vErrors.push(err40), errors++;
+      }
+    }
+    if (data.points !== void 0) {
+      let data16 = data.points;
+      if (Array.isArray(data16)) {
+        const len0 = data16.length;
+        for (let i0 = 0; i0 < len0; i0++)
+          validate12(data16[i0], { instancePath: instancePath + "/points/" + i0, parentData: data16, parentDataProperty: i0, rootData }) || (vErrors = vErrors === null ? validate12.errors : vErrors.concat(validate12.errors), errors = vErrors.length);
+      } else {
+        const err41 = { instancePath: instancePath + "/points", schemaPath: "#/properties/points/type", keyword: "type", params: { type: "array" } };
+        vErrors === null ? vErrors = [err41] : vErrors.push(err41), errors++;
       }
     }
     if (data.notices !== void 0) {
-      let data17 = data.notices;
-      if (Array.isArray(data17)) {
-        const len1 = data17.length;
+      let data18 = data.notices;
+      if (Array.isArray(data18)) {
+        const len1 = data18.length;
         for (let i1 = 0; i1 < len1; i1++) {
-          let data18 = data17[i1];
-          if (data18 && typeof data18 == "object" && !Array.isArray(data18)) {
-            if (data18.severity === void 0) {
-              const err40 = { instancePath: instancePath + "/notices/" + i1, schemaPath: "#/definitions/notice/required", keyword: "required", params: { missingProperty: "severity" } };
-              vErrors === null ? vErrors = [err40] : vErrors.push(err40), errors++;
-            }
-            if (data18.code === void 0) {
-              const err41 = { instancePath: instancePath + "/notices/" + i1, schemaPath: "#/definitions/notice/required", keyword: "required", params: { missingProperty: "code" } };
-              vErrors === null ? vErrors = [err41] : vErrors.push(err41), errors++;
-            }
-            if (data18.message === void 0) {
-              const err42 = { instancePath: instancePath + "/notices/" + i1, schemaPath: "#/definitions/notice/required", keyword: "required", params: { missingProperty: "message" } };
+          let data19 = data18[i1];
+          if (data19 && typeof data19 == "object" && !Array.isArray(data19)) {
+            if (data19.severity === void 0) {
+              const err42 = { instancePath: instancePath + "/notices/" + i1, schemaPath: "#/definitions/notice/required", keyword: "required", params: { missingProperty: "severity" } };
               vErrors === null ? vErrors = [err42] : vErrors.push(err42), errors++;
             }
-            if (data18.line === void 0) {
-              const err43 = { instancePath: instancePath + "/notices/" + i1, schemaPath: "#/definitions/notice/required", keyword: "required", params: { missingProperty: "line" } };
+            if (data19.code === void 0) {
+              const err43 = { instancePath: instancePath + "/notices/" + i1, schemaPath: "#/definitions/notice/required", keyword: "required", params: { missingProperty: "code" } };
               vErrors === null ? vErrors = [err43] : vErrors.push(err43), errors++;
             }
-            if (data18.column === void 0) {
-              const err44 = { instancePath: instancePath + "/notices/" + i1, schemaPath: "#/definitions/notice/required", keyword: "required", params: { missingProperty: "column" } };
+            if (data19.message === void 0) {
+              const err44 = { instancePath: instancePath + "/notices/" + i1, schemaPath: "#/definitions/notice/required", keyword: "required", params: { missingProperty: "message" } };
               vErrors === null ? vErrors = [err44] : vErrors.push(err44), errors++;
             }
-            for (const key3 in data18)
+            if (data19.line === void 0) {
+              const err45 = { instancePath: instancePath + "/notices/" + i1, schemaPath: "#/definitions/notice/required", keyword: "required", params: { missingProperty: "line" } };
+              vErrors === null ? vErrors = [err45] : vErrors.push(err45), errors++;
+            }
+            if (data19.column === void 0) {
+              const err46 = { instancePath: instancePath + "/notices/" + i1, schemaPath: "#/definitions/notice/required", keyword: "required", params: { missingProperty: "column" } };
+              vErrors === null ? vErrors = [err46] : vErrors.push(err46), errors++;
+            }
+            for (const key3 in data19)
               if (!(key3 === "severity" || key3 === "code" || key3 === "message" || key3 === "hint" || key3 === "line" || key3 === "column")) {
-                const err45 = { instancePath: instancePath + "/notices/" + i1, schemaPath: "#/definitions/notice/additionalProperties", keyword: "additionalProperties", params: { additionalProperty: key3 } };
-                vErrors === null ? vErrors = [err45] : vErrors.push(err45), errors++;
+                const err47 = { instancePath: instancePath + "/notices/" + i1, schemaPath: "#/definitions/notice/additionalProperties", keyword: "additionalProperties", params: { additionalProperty: key3 } };
+                vErrors === null ? vErrors = [err47] : vErrors.push(err47), errors++;
               }
-            if (data18.severity !== void 0) {
-              let data19 = data18.severity;
-              if (!(data19 === "error" || data19 === "warning" || data19 === "notice")) {
-                const err46 = { instancePath: instancePath + "/notices/" + i1 + "/severity", schemaPath: "#/definitions/notice/properties/severity/enum", keyword: "enum", params: { allowedValues: schema21.properties.severity.enum } };
-                vErrors === null ? vErrors = [err46] : vErrors.push(err46), errors++;
+            if (data19.severity !== void 0) {
+              let data20 = data19.severity;
+              if (!(data20 === "error" || data20 === "warning" || data20 === "notice")) {
+                const err48 = { instancePath: instancePath + "/notices/" + i1 + "/severity", schemaPath: "#/definitions/notice/properties/severity/enum", keyword: "enum", params: { allowedValues: schema21.properties.severity.enum } };
+                vErrors === null ? vErrors = [err48] : vErrors.push(err48), errors++;
               }
             }
-            if (data18.code !== void 0 && typeof data18.code != "string") {
-              const err47 = { instancePath: instancePath + "/notices/" + i1 + "/code", schemaPath: "#/definitions/notice/properties/code/type", keyword: "type", params: { type: "string" } };
-              vErrors === null ? vErrors = [err47] : vErrors.push(err47), errors++;
-            }
-            if (data18.message !== void 0 && typeof data18.message != "string") {
-              const err48 = { instancePath: instancePath + "/notices/" + i1 + "/message", schemaPath: "#/definitions/notice/properties/message/type", keyword: "type", params: { type: "string" } };
-              vErrors === null ? vErrors = [err48] : vErrors.push(err48), errors++;
-            }
-            if (data18.hint !== void 0 && typeof data18.hint != "string") {
-              const err49 = { instancePath: instancePath + "/notices/" + i1 + "/hint", schemaPath: "#/definitions/notice/properties/hint/type", keyword: "type", params: { type: "string" } };
+            if (data19.code !== void 0 && typeof data19.code != "string") {
+              const err49 = { instancePath: instancePath + "/notices/" + i1 + "/code", schemaPath: "#/definitions/notice/properties/code/type", keyword: "type", params: { type: "string" } };
               vErrors === null ? vErrors = [err49] : vErrors.push(err49), errors++;
             }
-            if (data18.line !== void 0) {
-              let data23 = data18.line;
-              if (!(typeof data23 == "number" && !(data23 % 1) && !isNaN(data23) && isFinite(data23)) && data23 !== null) {
-                const err50 = { instancePath: instancePath + "/notices/" + i1 + "/line", schemaPath: "#/definitions/notice/properties/line/type", keyword: "type", params: { type: schema21.properties.line.type } };
-                vErrors === null ? vErrors = [err50] : vErrors.push(err50), errors++;
-              }
-              if (typeof data23 == "number" && isFinite(data23) && (data23 < 1 || isNaN(data23))) {
-                const err51 = { instancePath: instancePath + "/notices/" + i1 + "/line", schemaPath: "#/definitions/notice/properties/line/minimum", keyword: "minimum", params: { comparison: ">=", limit: 1 } };
-                vErrors === null ? vErrors = [err51] : vErrors.push(err51), errors++;
-              }
+            if (data19.message !== void 0 && typeof data19.message != "string") {
+              const err50 = { instancePath: instancePath + "/notices/" + i1 + "/message", schemaPath: "#/definitions/notice/properties/message/type", keyword: "type", params: { type: "string" } };
+              vErrors === null ? vErrors = [err50] : vErrors.push(err50), errors++;
             }
-            if (data18.column !== void 0) {
-              let data24 = data18.column;
+            if (data19.hint !== void 0 && typeof data19.hint != "string") {
+              const err51 = { instancePath: instancePath + "/notices/" + i1 + "/hint", schemaPath: "#/definitions/notice/properties/hint/type", keyword: "type", params: { type: "string" } };
+              vErrors === null ? vErrors = [err51] : vErrors.push(err51), errors++;
+            }
+            if (data19.line !== void 0) {
+              let data24 = data19.line;
               if (!(typeof data24 == "number" && !(data24 % 1) && !isNaN(data24) && isFinite(data24)) && data24 !== null) {
-                const err52 = { instancePath: instancePath + "/notices/" + i1 + "/column", schemaPath: "#/definitions/notice/properties/column/type", keyword: "type", params: { type: schema21.properties.column.type } };
+                const err52 = { instancePath: instancePath + "/notices/" + i1 + "/line", schemaPath: "#/definitions/notice/properties/line/type", keyword: "type", params: { type: schema21.properties.line.type } };
                 vErrors === null ? vErrors = [err52] : vErrors.push(err52), errors++;
               }
               if (typeof data24 == "number" && isFinite(data24) && (data24 < 1 || isNaN(data24))) {
-                const err53 = { instancePath: instancePath + "/notices/" + i1 + "/column", schemaPath: "#/definitions/notice/properties/column/minimum", keyword: "minimum", params: { comparison: ">=", limit: 1 } };
+                const err53 = { instancePath: instancePath + "/notices/" + i1 + "/line", schemaPath: "#/definitions/notice/properties/line/minimum", keyword: "minimum", params: { comparison: ">=", limit: 1 } };
                 vErrors === null ? vErrors = [err53] : vErrors.push(err53), errors++;
               }
             }
+            if (data19.column !== void 0) {
+              let data25 = data19.column;
+              if (!(typeof data25 == "number" && !(data25 % 1) && !isNaN(data25) && isFinite(data25)) && data25 !== null) {
+                const err54 = { instancePath: instancePath + "/notices/" + i1 + "/column", schemaPath: "#/definitions/notice/properties/column/type", keyword: "type", params: { type: schema21.properties.column.type } };
+                vErrors === null ? vErrors = [err54] : vErrors.push(err54), errors++;
+              }
+              if (typeof data25 == "number" && isFinite(data25) && (data25 < 1 || isNaN(data25))) {
+                const err55 = { instancePath: instancePath + "/notices/" + i1 + "/column", schemaPath: "#/definitions/notice/properties/column/minimum", keyword: "minimum", params: { comparison: ">=", limit: 1 } };
+                vErrors === null ? vErrors = [err55] : vErrors.push(err55), errors++;
+              }
+            }
           } else {
-            const err54 = { instancePath: instancePath + "/notices/" + i1, schemaPath: "#/definitions/notice/type", keyword: "type", params: { type: "object" } };
-            vErrors === null ? vErrors = [err54] : vErrors.push(err54), errors++;
+            const err56 = { instancePath: instancePath + "/notices/" + i1, schemaPath: "#/definitions/notice/type", keyword: "type", params: { type: "object" } };
+            vErrors === null ? vErrors = [err56] : vErrors.push(err56), errors++;
           }
         }
       } else {
-        const err55 = { instancePath: instancePath + "/notices", schemaPath: "#/properties/notices/type", keyword: "type", params: { type: "array" } };
-        vErrors === null ? vErrors = [err55] : vErrors.push(err55), errors++;
+        const err57 = { instancePath: instancePath + "/notices", schemaPath: "#/properties/notices/type", keyword: "type", params: { type: "array" } };
+        vErrors === null ? vErrors = [err57] : vErrors.push(err57), errors++;
       }
     }
   } else {
-    const err56 = { instancePath, schemaPath: "#/type", keyword: "type", params: { type: "object" } };
-    vErrors === null ? vErrors = [err56] : vErrors.push(err56), errors++;
+    const err58 = { instancePath, schemaPath: "#/type", keyword: "type", params: { type: "object" } };
+    vErrors === null ? vErrors = [err58] : vErrors.push(err58), errors++;
   }
   return validate11.errors = vErrors, errors === 0;
 }

@@ -64,13 +64,17 @@ export interface Result {
   effort: 'quick' | 'normal' | 'deep';
   seed: number;
   /**
-   * Why the search ended, in a few words.
+   * Why the search ended: `complete`, all questions were answered; `limit`, a counted limit ended one of them; `cut short`, the caller did; `faults`, it never began.
    */
   stop: string;
   asWritten: AsWritten;
   fastest: Fastest;
   /**
-   * Networks, fewest ticks first; empty when there are faults.
+   * With the whole frontier in `points`: the position of the answer under the budget, from 0. Left out: `points` holds the answer alone.
+   */
+  chosen?: number;
+  /**
+   * Networks, fewest ticks first: the answer alone, or the whole frontier when it was asked for; empty when there are faults.
    */
   points: Point[];
   /**

@@ -10,7 +10,7 @@
 import type { ElkExtendedEdge, ElkNode, ElkPort, ELK as Library } from 'elkjs/lib/elk-api.js';
 import { type Hop, type Ordering, orderings } from './schematic-order.ts';
 import type { Box, Line, Plan } from './schematic-plan.ts';
-import { boxSize, endsOf } from './schematic-symbols.ts';
+import { boxSize, endsOf, KNOT } from './schematic-symbols.ts';
 
 export interface Spot {
   readonly x: number;
@@ -308,7 +308,7 @@ function placedNet(
   for (const { box, legs, leads } of boxes) {
     if (box.kind !== 'join' || box.leads[0] !== net) continue;
     const ys = [...legs, ...leads].map(({ y }) => y);
-    const x = (legs[0].x + leads[0].x) / 2;
+    const x = legs[0].x + KNOT;
     const bar: Piece = [
       { x, y: Math.min(...ys) },
       { x, y: Math.max(...ys) },

@@ -9,6 +9,7 @@ import {
   COMB,
   DIAMOND,
   inverterMeasures,
+  KNOT,
   LEG_COLUMNS,
   NAME_COLUMNS,
   OUTLET,
@@ -201,7 +202,7 @@ function boxBody(placed: PlacedBox, nets: readonly NetFace[]): string {
   if (box.kind !== 'join') return terminalBody(placed);
   return box.name === ''
     ? ''
-    : text(x + 13, placed.leads[0].y - 4, shortened(box.name, NAME_COLUMNS), 'small');
+    : text(x + KNOT + 5, placed.leads[0].y - 4, shortened(box.name, NAME_COLUMNS), 'small');
 }
 
 function conflictMark({ box, x, y }: PlacedBox, numberOf: number): string {

@@ -23,6 +23,8 @@ export const COMB = 4;
 export const NECK = 5;
 export const DIAMOND = 11;
 export const OUTLET = 4;
+/** From the legs of a join to the wire that ties them. */
+export const KNOT = 7;
 /** Room for the name over an inverter. */
 export const NAME_ROW = 16;
 
@@ -76,7 +78,7 @@ export function boxSize(box: Box): Size {
       return { width, height: NAME_ROW + body };
     }
     case 'join':
-      return { width: 16 + (box.name === '' ? 0 : name), height: ladder(box.legs.length) };
+      return { width: KNOT + 9 + (box.name === '' ? 0 : name), height: ladder(box.legs.length) };
     case 'output':
       return { width: 24 + Math.max(name, widthOf(tickWords(box.tick), LEG_SIZE)), height: 30 };
     default:

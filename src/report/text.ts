@@ -3,6 +3,7 @@
 // know are explained in a line of their own where they first appear.
 
 import { visible } from '../../grammar/quote.ts';
+import { frontierLines } from './frontier-text.ts';
 import { inverterLines, outputLines, railLines } from './network-text.ts';
 import { type Painter, PLAIN } from './painter.ts';
 import { counted, paragraph, prose, WIDTH } from './paragraph.ts';
@@ -22,6 +23,11 @@ const INDENT = '  ';
 /** A heading with its lines, and an empty line before it. */
 function section(heading: string, lines: readonly string[], painter: Painter): string[] {
   return ['', painter.strong(heading), ...lines];
+}
+
+/** The networks that are shown: of a whole frontier the answer alone. */
+function shownPoints({ points, chosen }: Result): readonly Point[] {
+  return chosen === undefined ? points : points.slice(chosen, chosen + 1);
 }
 
 function headLine(result: Result): string {
@@ -50,7 +56,7 @@ function figures(result: Result, painter: Painter): string[] {
     const numbers = `${String(ticks).padStart(5)}  ${String(parts ?? '?').padStart(5)}`;
     lines.push(`${INDENT}${name.padEnd(12)}${numbers}   ${proved ? painter.good(remark) : remark}`);
   };
-  for (const { ticks, parts, partsProved } of result.points) {
+  for (const { ticks, parts, partsProved } of shownPoints(result)) {
     const remark = partsProved
       ? `proved: no network of ${counted(ticks, 'tick')} has fewer parts`
       : 'best found; a smaller one may exist';
@@ -71,7 +77,7 @@ function figures(result: Result, painter: Painter): string[] {
 
 /** What ticks and parts are, in the figures of this answer. */
 function vocabulary(result: Result, painter: Painter): string[] {
-  const parts = result.points.map((point) => {
+  const parts = shownPoints(result).map((point) => {
     const copies =
       point.copies > 0 ? `, ${point.copies} of them copies of another that feeds too many wires` : '';
     return `${counted(point.network.inverters.length, 'inverter')}${copies}`;
@@ -140,15 +146,18 @@ export function textReport(result: Result, options: TextOptions = { painter: PLA
   const { painter } = options;
   const lines = [painter.faint(headLine(result)), ''];
   if (result.fastest || result.asWritten) {
-    const [first] = result.points;
+    const [first] = shownPoints(result);
     lines.push(
       painter.strong(first ? answerLine(first) : 'No network was found that keeps what was asked for.'),
     );
+    if (result.stop === 'cut short') lines.push(painter.bad('The search was cut short.'));
     lines.push('', ...figures(result, painter), '', ...vocabulary(result, painter));
+    if (result.chosen !== undefined)
+      lines.push(...section('Frontier', frontierLines(result, painter), painter));
   } else {
     lines.pop();
   }
-  for (const point of result.points) lines.push(...pointSections(result, point, painter));
+  for (const point of shownPoints(result)) lines.push(...pointSections(result, point, painter));
   const notices = options.notices ?? result.notices.map(noticeText);
   if (notices.length > 0) lines.push(...section('Notices', notices, painter));
   return `${lines.join('\n')}\n`;

@@ -89,6 +89,12 @@ export class Ladder {
     return this.rung;
   }
 
+  /** The next rung below one from elsewhere: fewer ticks, but no fewer than `least`. */
+  descendFrom(rung: Rung, least: number): Rung | null {
+    this.rung = rung;
+    return this.descend(least);
+  }
+
   /** Spends more work on a rung under the same bounds. */
   improve(rung: Rung, ticks: number, work: number): Rung {
     const bounds = this.boundsAt(ticks);

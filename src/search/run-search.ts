@@ -18,11 +18,13 @@ import type { Network } from '../network/network.ts';
 import type { Target } from '../target/target.ts';
 import { MAX_INPUTS } from '../truth/table.ts';
 import { asWrittenDraft, asWrittenNetwork } from './as-written.ts';
+import { type Budget, chosenWithin, DEFAULT_BUDGET, mostWithin } from './budget.ts';
 import { type Draft, draftNetwork, firstWrongRow, networkDraft } from './draft.ts';
 import { exactNetwork, startingRows } from './exact.ts';
 import { type Fastest, fastest } from './fastest.ts';
 import { fastestWide } from './fastest-wide.ts';
 import { flattenDraft } from './flatten.ts';
+import { type FrontierSearch, FrontierWalk } from './frontier.ts';
 import { Ladder, type Rung } from './ladder.ts';
 import { Allowance, type Effort, LIMITS, type Limits } from './limits.ts';
 import { settleChoices } from './polish.ts';
@@ -30,6 +32,7 @@ import { pruneDraft } from './prune.ts';
 import { Random } from './random.ts';
 import { type Pattern, Sample } from './sample.ts';
 import type { Task } from './task.ts';
+import type { Watch } from './watch.ts';
 
 export interface Point {
   readonly network: Network;
@@ -42,16 +45,20 @@ export interface Point {
   readonly sizeProved: boolean;
 }
 
-/** `complete`: all questions were answered; `limit`: a counted limit ended one of them. */
-export type StopReason = 'complete' | 'limit';
+/** `complete`: all questions were answered; `limit`: a counted limit ended one of them; `cut short`: the caller did. */
+export type StopReason = 'complete' | 'limit' | 'cut short';
 
 export interface Outcome {
   readonly asWritten: Network;
   readonly fastest: Fastest;
   /** Fewest inverters known at the fastest tick, with proof or not; null when no such network was built. */
   readonly fastestSize: number | null;
-  /** Null when a deadline cannot be met. */
+  /** Null when a deadline cannot be met, or nothing was found with so few parts as were asked for. */
   readonly answer: Point | null;
+  /** The whole frontier, fewest ticks first, when it was asked for; the answer is one of these points. */
+  readonly frontier: readonly Point[] | null;
+  /** Proved: no network has fewer inverters, however many ticks it takes. */
+  readonly leastSize: number;
   readonly stop: StopReason;
 }
 
@@ -60,12 +67,19 @@ export interface SearchOptions {
   readonly ticks: number | null;
   readonly effort: Effort;
   readonly seed: number;
+  /** The most inverters; the answer is then the fastest network that keeps to it. */
+  readonly inverters?: number | null;
+  /** How much the answer may spend for speed. */
+  readonly budget?: Budget;
+  /** Find the whole frontier, not the answer alone. */
+  readonly frontier?: boolean;
+  readonly watch?: Watch<Outcome>;
 }
 
 /** All exact questions of one search may cost as much as so many single ones. */
 const QUESTIONS = 3;
-/** Budget of the default answer: at most this many times the parts of the smallest network found. */
-const BUDGET = 2;
+/** For a frontier they may cost as much as so many. */
+const FRONTIER_QUESTIONS = 12;
 /** Larger networks are not asked for exactly: that would only end at the limit. */
 const MOST_EXACT = 14;
 /** Up to this many row bits the exact search is the best there is. */
@@ -123,6 +137,10 @@ class Search {
   private ladder: Ladder | null = null;
   private top: Rung | null = null;
   private cutShort = false;
+  private bound: Fastest = { ticks: 0, withDeadlines: 0, each: [], exact: false };
+  private asWritten: Network | null = null;
+  private leastSize = 0;
+  private readonly budget: Budget;
   /** Networks of which the judge knows nothing bad. */
   private readonly judged = new Set<string>();
 
@@ -131,7 +149,10 @@ class Search {
     this.system = system;
     this.target = target;
     this.random = new Random(options.seed);
-    this.conflicts = new Allowance(QUESTIONS * LIMITS[options.effort].conflicts);
+    const questions = options.frontier ? FRONTIER_QUESTIONS : QUESTIONS;
+    this.conflicts = new Allowance(questions * LIMITS[options.effort].conflicts);
+    const { inverters } = options;
+    this.budget = inverters == null ? (options.budget ?? DEFAULT_BUDGET) : { inverters };
     this.task = task;
     this.options = options;
     this.limits = LIMITS[options.effort];
@@ -142,24 +163,110 @@ class Search {
   run(): Outcome {
     const { task, options } = this;
     const asWritten = asWrittenNetwork(task, this.written);
+    this.asWritten = asWritten;
+    this.tell();
     const bound = task.exhaustive
       ? fastest(task)
       : fastestWide(this.system, task, this.limits.firstConflicts);
+    this.bound = bound;
     const wish = options.ticks;
     const reachable = bound.withDeadlines !== null && (wish === null || wish >= bound.ticks);
-    if (!reachable) {
-      return { asWritten, fastest: bound, fastestSize: null, answer: null, stop: 'complete' };
-    }
+    if (!reachable) return this.outcome(null, null);
     if (task.exhaustive) this.add(pruneDraft(task, this.written, new Allowance(this.limits.words / 10)));
     else this.add(this.written);
+    if (options.frontier) {
+      const points = new FrontierWalk(this.walked(bound)).run();
+      if (!points.every((point) => point.sizeProved)) this.cutShort = true;
+      return this.outcome(this.chosen(points), points);
+    }
     const answer = wish === null ? this.byBudget(bound) : this.point(bound, this.bounds(wish));
-    const atFastest = this.best(this.bounds(bound.ticks));
+    const most = options.inverters ?? Number.POSITIVE_INFINITY;
+    return this.outcome(answer !== null && answer.inverters <= most ? answer : null, null);
+  }
+
+  private outcome(answer: Point | null, frontier: readonly Point[] | null): Outcome {
+    const { bound, asWritten } = this;
+    if (asWritten === null) throw new Error('there is no outcome before the search has begun');
+    const atFastest = bound.withDeadlines === null ? null : this.best(this.bounds(bound.ticks));
+    const stop = this.isCancelled() ? 'cut short' : this.cutShort ? 'limit' : 'complete';
+    const fastestSize = atFastest?.size ?? null;
+    return { asWritten, fastest: bound, fastestSize, answer, frontier, leastSize: this.leastSize, stop };
+  }
+
+  private isCancelled(): boolean {
+    return this.options.watch?.isCancelled?.() ?? false;
+  }
+
+  /** Tells the watch what the answer would be if the search ended here. */
+  private tell(): void {
+    const { watch, ticks, frontier, inverters } = this.options;
+    if (watch?.found === undefined) return;
+    const points: Point[] = [];
+    for (const known of [...this.pool].sort(
+      (a, b) => this.openTicks(a) - this.openTicks(b) || a.size - b.size,
+    )) {
+      const isLate = known.outputs.some((tick, y) => tick > this.bounds(Number.POSITIVE_INFINITY)[y]);
+      if (isLate || known.size >= (points.at(-1)?.inverters ?? Number.POSITIVE_INFINITY)) continue;
+      points.push(this.pointOf(known.network, this.bound, false));
+    }
+    const most = inverters ?? Number.POSITIVE_INFINITY;
+    const answer = ticks === null ? this.chosen(points) : (points.at(-1) ?? null);
+    const isMeant = answer !== null && answer.inverters <= most;
+    watch.found({ ...this.outcome(isMeant ? answer : null, frontier ? points : null), stop: 'cut short' });
+  }
+
+  private chosen(points: readonly Point[]): Point | null {
+    return (
+      points[
+        chosenWithin(
+          this.budget,
+          points.map((point) => point.inverters),
+        )
+      ] ?? null
+    );
+  }
+
+  /** Latest of the outputs without a deadline. */
+  private openTicks({ outputs }: Known): number {
+    return Math.max(0, ...outputs.filter((_, y) => this.task.outputs[y].by === null));
+  }
+
+  /** This search as the walk over the frontier sees it. */
+  private walked(bound: Fastest): FrontierSearch<Point> {
+    const { task, limits } = this;
+    const best: FrontierSearch<Point>['best'] = (ticks) => {
+      const known = this.best(this.bounds(ticks));
+      return known === null ? null : { ...known, ticks: this.openTicks(known) };
+    };
     return {
-      asWritten,
-      fastest: bound,
-      fastestSize: atFastest?.size ?? null,
-      answer,
-      stop: this.cutShort ? 'limit' : 'complete',
+      least: bound.withDeadlines as number,
+      isCancelled: () => this.isCancelled(),
+      flatten: (ticks) => {
+        if (task.exhaustive) this.flatten(this.bounds(ticks));
+      },
+      best,
+      refute: (ticks, from, isFirst) => {
+        const limit = isFirst ? this.firstConflicts() : limits.conflicts;
+        const answer = this.refute(this.bounds(ticks), from, limit);
+        if (ticks === Number.POSITIVE_INFINITY) this.leastSize = answer.size;
+        return answer;
+      },
+      top: () => {
+        this.climbDown(this.bounds(Number.POSITIVE_INFINITY));
+        return this.top;
+      },
+      descend: (from, least) => {
+        const next = this.ladder?.descendFrom(from, least) ?? null;
+        if (next !== null) this.add(next.draft);
+        return next;
+      },
+      improve: ({ network, ticks: now }, ticks) => {
+        const rung = { draft: networkDraft(task, network), size: network.size, ticks: now };
+        const better = this.ladder?.improve(rung, ticks, STEP_WORK * limits.words) ?? rung;
+        if (better !== rung) this.add(better.draft);
+        return better;
+      },
+      settled: (ticks, isProved) => this.settled(bound, this.bounds(ticks), isProved),
     };
   }
 
@@ -175,8 +282,11 @@ class Search {
     const latest = this.latestTick();
     while (point === null && ticks < latest) point = this.point(bound, this.bounds(++ticks));
     if (point === null) return null;
-    const smallest = this.smallestBelow(Math.ceil(point.inverters / BUDGET));
-    while (point.inverters > BUDGET * smallest) {
+    const { budget } = this;
+    if ('inverters' in budget && point.inverters <= budget.inverters) return point;
+    const worth = 'factor' in budget ? Math.ceil(point.inverters / budget.factor) : point.inverters;
+    const smallest = this.smallestBelow(worth);
+    while (point.inverters > mostWithin(budget, smallest) && !this.isCancelled()) {
       const next: Point | null = this.point(bound, this.bounds(++ticks));
       if (next !== null) point = next;
     }
@@ -189,13 +299,13 @@ class Search {
     let rung = this.top;
     if (rung === null) return atFastest;
     let smallest = rung.size;
-    if (atFastest !== null && atFastest.inverters <= BUDGET * smallest) return atFastest;
-    for (;;) {
+    if (atFastest !== null && atFastest.inverters <= mostWithin(this.budget, smallest)) return atFastest;
+    while (!this.isCancelled()) {
       const next = ladder.descend(least);
       if (next === null) break;
       smallest = Math.min(smallest, next.size);
       this.add(next.draft);
-      if (next.size > BUDGET * smallest) break;
+      if (next.size > mostWithin(this.budget, smallest)) break;
       rung = next;
     }
     this.add(ladder.improve(rung, rung.ticks, FINAL_WORK * this.limits.words).draft);
@@ -216,6 +326,7 @@ class Search {
       const answer = this.ask(n, bounds, conflicts);
       if (answer === 'undecided') break;
       if (answer !== null) return n;
+      this.leastSize = n + 1;
     }
     return Math.min(known, Math.max(size, 0));
   }
@@ -268,7 +379,9 @@ class Search {
       const sampled = !task.exhaustive || task.rowBits > SAMPLE_BITS;
       const sample = sampled ? new Sample(this.system, this.target, sampleBits(this.system), random) : null;
       const check = (draft: Draft): Pattern | null => this.wrongPattern(draft);
-      const work = STEP_WORK * this.limits.words;
+      // The first way down a frontier is quick at every effort: who ends the search early has something of each point.
+      const { words } = this.options.frontier && this.options.effort === 'deep' ? LIMITS.normal : this.limits;
+      const work = STEP_WORK * words;
       const wish = this.options.ticks ?? Number.POSITIVE_INFINITY;
       const boundsAt = (ticks: number): Bounds =>
         task.outputs.map(({ by }) => (by === null ? ticks : Math.min(by, wish)));
@@ -278,7 +391,11 @@ class Search {
     }
     if (this.options.ticks === null) return;
     let rung = this.top;
-    for (let next = rung; next !== null; next = this.ladder.descend(Math.max(...bounds))) {
+    for (
+      let next = rung;
+      next !== null && !this.isCancelled();
+      next = this.ladder.descend(Math.max(...bounds))
+    ) {
       this.add(next.draft);
       rung = next;
     }
@@ -321,7 +438,7 @@ class Search {
 
   /** Asks for a network of exactly `size` inverters, copies included; what is found joins the pool. */
   private ask(size: number, bounds: Bounds, conflicts: Allowance): Network | 'undecided' | null {
-    if (conflicts.spent) return 'undecided';
+    if (conflicts.spent || this.isCancelled()) return 'undecided';
     const { task, rows } = this;
     const mostCopies = Number.isFinite(task.rules.inverterOutputs) ? size : 0;
     for (let copies = 0; copies <= mostCopies; copies++) {
@@ -397,7 +514,10 @@ class Search {
       size: this.inverters(network),
       outputs: outputTicks(network, this.task.rules),
     };
+    const ticks = this.openTicks(known);
+    const isBeaten = this.pool.some((other) => other.size <= known.size && this.openTicks(other) <= ticks);
     this.pool.push(known);
+    if (!isBeaten) this.tell();
     return known;
   }
 

@@ -1,0 +1,156 @@
+// The frontier: the fewest inverters at every number of ticks, from the fastest to where more ticks save nothing more.
+//
+// Idea. Downwards, twice over. Bounds on sizes are proved from loose to tight ticks: what no network does in more ticks
+// none does in fewer, so at each tick the question begins at the size where the one above ended, and every size is
+// refuted about once. Networks are made in the same direction by the ladder, each from the one above it. Where the
+// exact questions end with proofs at once, as they do for small systems, no ladder is needed. Else the ladder goes down
+// once; then every point that is not beaten by a faster one is improved, hurried by one tick more and improved again,
+// because a point that got better above is a better start for the one below; then the exact questions go on where
+// they had stopped, as far as the points are small.
+//
+// Correctness. A lower bound is kept with the ticks it was proved for and used for these and fewer. A point is said to
+// be smallest only if such a bound reaches its size.
+//
+// Cost. (points) x (steps of the ladder) x (passes), all counted; one question of the exact search for each point and
+// size between the bound above and the best known.
+
+import type { Network } from '../network/network.ts';
+import type { Rung } from './ladder.ts';
+
+/** A known network: its inverters, copies included, and the latest of its outputs without a deadline. */
+export interface FrontierNetwork {
+  readonly network: Network;
+  readonly size: number;
+  readonly ticks: number;
+}
+
+/** What the walk needs of a search. Ticks are those of the outputs without a deadline. */
+export interface FrontierSearch<Point> {
+  /** Fewest ticks that may be possible. */
+  readonly least: number;
+  isCancelled(): boolean;
+  /** Two-level covers for so many ticks. */
+  flatten(ticks: number): void;
+  /** The smallest known network within so many ticks. */
+  best(ticks: number): FrontierNetwork | null;
+  /** Asks for networks of `from` inverters and more; all sizes below the one returned are refuted. */
+  refute(ticks: number, from: number, isFirst: boolean): { readonly done: boolean; readonly size: number };
+  /** The first rung of the ladder; null when there is none. */
+  top(): Rung | null;
+  /** From a rung to the next one of fewer ticks; what is found becomes known. */
+  descend(from: Rung, least: number): Rung | null;
+  /** Spends a step of the ladder on a network; what is found becomes known. */
+  improve(known: FrontierNetwork, ticks: number): Rung;
+  /** The smallest known network within so many ticks, with its last choices made. */
+  settled(ticks: number, isProved: boolean): Point | null;
+}
+
+/** Steps of the ladder that all passes together may take; improving a point is one, going on to the next another. */
+const STEPS = 48;
+/** Larger points are not asked for exactly once the ladder has found them. */
+const MOST_EXACT = 14;
+
+export class FrontierWalk<Point> {
+  private readonly search: FrontierSearch<Point>;
+  /** Proved: no network of at most `ticks` has fewer than `size` inverters. */
+  private readonly lower: { readonly ticks: number; readonly size: number }[] = [];
+
+  private steps = STEPS;
+
+  constructor(search: FrontierSearch<Point>) {
+    this.search = search;
+  }
+
+  /** All points, fewest ticks first, each with fewer inverters than the one before. */
+  run(): Point[] {
+    const { search } = this;
+    search.flatten(search.least);
+    search.flatten(search.least + 1);
+    if (!this.refuteDownwards(true)) {
+      this.climb();
+      this.refuteDownwards(false);
+    }
+    return this.points();
+  }
+
+  /** Exact questions from loose to tight ticks; whether every point is proved. */
+  private refuteDownwards(isFirst: boolean): boolean {
+    const { search } = this;
+    let all = true;
+    for (let ticks = Number.POSITIVE_INFINITY; ticks >= search.least; ) {
+      if (search.isCancelled()) return false;
+      const known = search.best(ticks);
+      if (isFirst || (known !== null && known.size <= MOST_EXACT)) {
+        const { done, size } = search.refute(ticks, this.lowerAt(ticks), isFirst);
+        this.lower.push({ ticks, size });
+        if (!done) all = false;
+      } else all = false;
+      const best = search.best(ticks);
+      // What is not found here is not found with less time.
+      if (best === null) return false;
+      ticks = best.ticks - 1;
+    }
+    return all;
+  }
+
+  private lowerAt(ticks: number): number {
+    return Math.max(0, ...this.lower.filter((bound) => bound.ticks >= ticks).map(({ size }) => size));
+  }
+
+  /** Down the ladder, then over all points again. */
+  private climb(): void {
+    const { search } = this;
+    let rung = search.top();
+    while (rung !== null && !search.isCancelled()) rung = search.descend(rung, search.least);
+    while (this.steps > 0 && !search.isCancelled()) {
+      const before = this.steps;
+      this.improveDownwards();
+      this.improveUpwards();
+      // Nothing is left to improve: every point is proved.
+      if (this.steps === before) return;
+    }
+  }
+
+  private improveDownwards(): void {
+    const { search } = this;
+    for (let known = search.best(Number.POSITIVE_INFINITY); known !== null; ) {
+      if (search.isCancelled() || this.steps <= 0) return;
+      const { ticks } = known;
+      if (this.lowerAt(ticks) < known.size) {
+        const improved = search.improve(known, ticks);
+        if (ticks > search.least) search.descend(improved, ticks - 1);
+        this.steps -= 2;
+      }
+      known = search.best(ticks - 1);
+    }
+  }
+
+  /** Every point again with one tick more: what was learnt in a hurry may serve those with more time. */
+  private improveUpwards(): void {
+    const { search } = this;
+    const end = search.best(Number.POSITIVE_INFINITY);
+    for (let ticks = search.least; end !== null && ticks < end.ticks; ticks++) {
+      if (search.isCancelled() || this.steps <= 0) return;
+      const known = search.best(ticks);
+      if (known === null || known.ticks < ticks || this.lowerAt(ticks) >= known.size) continue;
+      search.improve(known, ticks + 1);
+      this.steps--;
+    }
+  }
+
+  private points(): Point[] {
+    const { search } = this;
+    const points: Point[] = [];
+    let last = Number.POSITIVE_INFINITY;
+    const end = search.best(Number.POSITIVE_INFINITY);
+    for (let ticks = search.least; end !== null && ticks <= end.ticks; ticks++) {
+      const best = search.best(ticks);
+      if (best === null || best.size >= last) continue;
+      const point = search.settled(ticks, this.lowerAt(ticks) >= best.size);
+      if (point === null) continue;
+      points.push(point);
+      last = search.best(ticks)?.size ?? best.size;
+    }
+    return points;
+  }
+}
