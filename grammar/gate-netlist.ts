@@ -70,7 +70,7 @@ class Stop extends Error {
 
 const SKIPPED = /(?:\s+|\/\/[^\n]*|\/\*[\s\S]*?\*\/|`[^\n]*)+/y;
 const TOKEN =
-  /([A-Za-z_][\w$]*)|\\([!-~]+)(?=\s|$)|(\d*\s*'\s*[sS]?[bodhBODH]\s*[\w?]+|\d[\d_.]*)|("(?:[^"\\\n]|\\.)*")|(\(\*|\*\)|[()[\]{},;:#=.@*~&|^?+-])/y;
+  /([A-Za-z_$][\w$]*)|\\([!-~]+)(?=\s|$)|(\d*\s*'\s*[sS]?[bodhBODH]\s*[\w?]+|\d[\d_.]*)|("(?:[^"\\\n]|\\.)*")|(\(\*|\*\)|[()[\]{},;:#=.@*~&|^?+<>!%/$-])/y;
 const WIDEST = 4096;
 
 function tokensOf(text: string): Token[] {
@@ -349,7 +349,9 @@ class Reader {
     this.ports();
     this.expect(';', 'the heading of a module');
     while (!this.take('endmodule')) this.item();
-    if (this.next.kind !== 'end')
+    // The bench that comes with an exported module may stand behind it.
+    const isBench = this.is('module') && this.tokens[this.at + 1]?.text === 'bench';
+    if (this.next.kind !== 'end' && !isBench)
       throw new Stop(
         'netlist-modules',
         'there is more than one module',
