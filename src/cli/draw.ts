@@ -26,7 +26,7 @@ async function pictureOf(answer: Answer, request: Request): Promise<string | nul
     }
     case 'waveforms': {
       const found = slowestTransition(point.network, result.join ?? 'or');
-      return found === null ? null : pictureFile(waveformPicture(result, point.network, found));
+      return found === null ? null : pictureFile(waveformPicture(result, point, found));
     }
     default:
       return drawnSchematic(answer, request.flag('explain'));

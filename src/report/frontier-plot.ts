@@ -87,9 +87,11 @@ export function frontierPlot(result: Result): Frame | null {
   body.push(line('axis', `M${LEFT} 0V${HIGH}H${WIDE}`));
   body.push(text((LEFT + WIDE) / 2, HIGH + 38, 'ticks', 'note', 'middle'), text(0, 10, 'parts', 'note'));
   if (fastest !== null) {
-    const at = number(x(fastest.ticks) - 8);
+    const at = x(fastest.ticks) - 10;
+    const hatches = Array.from({ length: HIGH / 12 }, (_, n) => `M${number(at)} ${n * 12 + 4}l-7 8`).join('');
+    const said = `nothing settles before tick ${fastest.ticks}${fastest.proved ? ', proved' : ''}`;
     body.push(
-      `<g class="bound">${line('line', `M${at} 0V${HIGH}M${at} 0l-5 8M${at} ${HIGH / 2}l-5 8M${at} ${HIGH}l-5 -8`)}<title>nothing settles before tick ${fastest.ticks}${fastest.proved ? ', proved' : ''}</title></g>`,
+      `<g class="bound">${line('line', `M${number(at)} 0V${HIGH}${hatches}`)}<title>${said}</title></g>`,
     );
   }
   const sorted = [...points].sort((a, b) => a.ticks - b.ticks);
@@ -114,7 +116,7 @@ export function frontierPlot(result: Result): Frame | null {
       ? []
       : [
           {
-            sign: line('line', 'M15 -8V8M15 -8l-5 6M15 8l-5 -6'),
+            sign: line('line', 'M18 -8V8M18 -8l-6 6M18 0l-6 6'),
             words: fastest.proved ? 'nothing settles further left, proved' : 'nothing settles further left',
           },
         ]),

@@ -51,14 +51,15 @@ export const PAPER: Palette = {
   alarm: '#8a0018',
 };
 
-function variables(palette: Palette): string {
+/** The palette as custom properties. */
+export function variables(palette: Palette): string {
   return Object.entries(palette)
     .map(([role, colour]) => `--${role}:${colour}`)
     .join(';');
 }
 
 /** Rules for the inside of a picture. */
-const RULES = `
+export const PICTURE_RULES = `
 .tw text{font-family:ui-monospace,"DejaVu Sans Mono",Menlo,Consolas,monospace;fill:var(--ink);font-size:12px}
 .tw .paper{fill:var(--paper)}
 .tw .band{fill:var(--band)}
@@ -75,11 +76,13 @@ const RULES = `
 .tw .low .dot{fill:var(--low)}
 .tw .slow{fill:none;stroke:var(--slow);stroke-width:8;stroke-linecap:round;stroke-linejoin:round}
 .tw .ring{fill:none;stroke:var(--slow);stroke-width:7;stroke-linejoin:round}
+.tw .pad{fill:transparent}
 .tw .comb{fill:var(--ink)}
 .tw .line{fill:none;stroke:var(--ink);stroke-width:1.4;stroke-linejoin:round}
 .tw .body{fill:var(--paper);stroke:var(--ink);stroke-width:1.4;stroke-linejoin:round}
 .tw .high .half{fill:var(--high)}
 .tw .low .half{fill:var(--low)}
+.tw .none .half{fill:var(--plain)}
 .tw .alarm{fill:var(--alarm)}
 .tw text.alarm{fill:var(--alarm)}
 .tw text.on-alarm{fill:var(--paper)}
@@ -94,5 +97,5 @@ export const PICTURE_STYLE = [
   `.tw{${variables(LIGHT)}}`,
   `@media (prefers-color-scheme:dark){.tw{${variables(DARK)}}}`,
   `@media print{.tw{${variables(PAPER)}}}`,
-  RULES,
+  PICTURE_RULES,
 ].join('\n');

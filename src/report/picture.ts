@@ -25,11 +25,12 @@ export function pictureElement(
   { width, height, title, description, body }: Frame,
   prefix: string,
   styled = false,
+  kind = '',
 ): string {
   const [w, h] = [Math.ceil(width), Math.ceil(height)];
   const style = styled ? `<style>${PICTURE_STYLE}</style>\n` : '';
   return [
-    `<svg xmlns="http://www.w3.org/2000/svg" class="tw" width="${w}" height="${h}" viewBox="0 0 ${w} ${h}" role="img" aria-labelledby="${prefix}title ${prefix}description">`,
+    `<svg xmlns="http://www.w3.org/2000/svg" class="tw${kind}" width="${w}" height="${h}" viewBox="0 0 ${w} ${h}" role="${kind === '' ? 'img' : 'group'}" aria-labelledby="${prefix}title ${prefix}description">`,
     `<title id="${prefix}title">${escaped(title)}</title>`,
     `<desc id="${prefix}description">${escaped(description)}</desc>`,
     `${style}<rect class="paper" width="${w}" height="${h}"/>`,

@@ -3,8 +3,8 @@
 // is, in a title that readers of screens and pointers find.
 
 import type { WireRail } from './result.ts';
-import type { Piece, Placed, PlacedBox, Spot } from './schematic-layout.ts';
-import type { Box, NetFace, Plan } from './schematic-plan.ts';
+import { mergedPieces, type Piece, type Placed, type PlacedBox, type Spot } from './schematic-layout.ts';
+import type { Box, Plan } from './schematic-plan.ts';
 import {
   COMB,
   DIAMOND,
@@ -122,19 +122,45 @@ export function titleOf(box: Box): string {
   }
 }
 
-function inverterBody(placed: PlacedBox, nets: readonly NetFace[]): string {
+/** Where the terminal of an input keeps its coin and its outlet. */
+function inputMeasures({ box, x, width }: PlacedBox): { readonly plate: number; readonly coinX: number } {
+  const plate = x + width - OUTLET - 4;
+  return { plate, coinX: box.leads.length > 1 ? plate - 9 : x + width - 10 };
+}
+
+/** The wires inside a box, from its edge to its symbol, by net. */
+export function stubsOf(placed: PlacedBox): { readonly net: number; readonly piece: Piece }[] {
+  const { box, x, legs, leads } = placed;
+  const many = box.leads.length > 1;
+  const stubs: { net: number; piece: Piece }[] = [];
+  const leave = (from: number): void => {
+    leads.forEach((lead, n) => {
+      stubs.push({ net: box.leads[n], piece: level(from, lead.x, lead.y) });
+    });
+  };
+  if (box.kind === 'inverter') {
+    const { strip, centre, outlet: plate } = inverterMeasures(box);
+    legs.forEach((leg, n) => {
+      stubs.push({ net: box.legs[n], piece: level(leg.x, x + strip, leg.y) });
+    });
+    leave(many ? x + plate + OUTLET : x + centre.x + DIAMOND);
+  } else if (box.kind === 'output') {
+    stubs.push({ net: box.legs[0], piece: level(legs[0].x, x + 4, legs[0].y) });
+  } else if (box.kind !== 'join') {
+    const { plate, coinX } = inputMeasures(placed);
+    leave(many ? plate + OUTLET : coinX + (box.kind === 'input' ? 6 : -6));
+  }
+  return stubs;
+}
+
+function inverterBody(placed: PlacedBox): string {
   const { box, x, y } = placed;
   const { strip, centre, outlet: plate } = inverterMeasures(box);
   const at = { x: x + centre.x, y: y + centre.y };
   const comb = x + strip;
   const parts = [text(comb, y + 11, shortened(box.name, NAME_COLUMNS))];
   placed.legs.forEach((leg, n) => {
-    const { rail } = nets[box.legs[n]];
-    const name = shortened(box.legNames[n], LEG_COLUMNS);
-    parts.push(
-      onRail(rail, path([level(leg.x, comb, leg.y)], 'wire leg')),
-      text(leg.x + 3, leg.y - 2.5, name, 'small'),
-    );
+    parts.push(text(leg.x + 3, leg.y - 2.5, shortened(box.legNames[n], LEG_COLUMNS), 'small'));
   });
   const top = Math.min(at.y, ...placed.legs.map((leg) => leg.y)) - 5;
   const bottom = Math.max(at.y, ...placed.legs.map((leg) => leg.y)) + 5;
@@ -144,61 +170,35 @@ function inverterBody(placed: PlacedBox, nets: readonly NetFace[]): string {
     diamond(at, DIAMOND, box.rail, box.critical),
   );
   if (box.leads.length > 1) {
-    const tied = path([level(at.x + DIAMOND, x + plate, at.y)], 'line');
-    const leads = placed.leads.map((lead) => level(x + plate + OUTLET, lead.x, lead.y));
-    parts.push(tied, leadsOf(leads, box), outlet(x + plate, placed.leads, at.y));
-    return parts.join('');
+    parts.push(path([level(at.x + DIAMOND, x + plate, at.y)], 'line'), outlet(x + plate, placed.leads, at.y));
   }
-  const leads = placed.leads.map((lead) => level(at.x + DIAMOND, lead.x, lead.y));
-  parts.push(leadsOf(leads, box));
   return parts.join('');
 }
 
-function leadsOf(leads: readonly Piece[], { rail }: Box): string {
-  if (leads.length === 0) return '';
-  return onRail(rail, path(leads, 'wire lead'));
-}
-
 function terminalBody(placed: PlacedBox): string {
-  const { box, x, y, width, height } = placed;
+  const { box, x, y, height } = placed;
   const middle = y + height / 2;
   const name = shortened(box.name, NAME_COLUMNS);
   if (box.kind === 'output') {
     return [
-      leadsOf([level(x, x + 6, middle)], box),
       coin({ x: x + 10, y: middle }, box.rail, box.critical),
       text(x + 21, middle + 1, name),
       text(x + 21, middle + 12, tickWords(box.tick), 'small'),
     ].join('');
   }
-  const many = box.leads.length > 1;
-  const plate = x + width - OUTLET - 4;
-  const coinX = many ? plate - 9 : x + width - 10;
+  const { plate, coinX } = inputMeasures(placed);
   const parts = [text(coinX - 10, middle + 4, name, '', 'end')];
   if (box.kind === 'input') parts.push(coin({ x: coinX, y: middle }, box.rail, box.critical));
-  const from = box.kind === 'input' ? coinX + 6 : coinX - 6;
-  if (many) {
-    parts.push(
-      path([level(from, plate, middle)], 'line'),
-      leadsOf(
-        placed.leads.map((lead) => level(plate + OUTLET, lead.x, lead.y)),
-        box,
-      ),
-      outlet(plate, placed.leads, middle),
-    );
-  } else
-    parts.push(
-      leadsOf(
-        placed.leads.map((lead) => level(from, lead.x, lead.y)),
-        box,
-      ),
-    );
+  if (box.leads.length > 1) {
+    const from = box.kind === 'input' ? coinX + 6 : coinX - 6;
+    parts.push(path([level(from, plate, middle)], 'line'), outlet(plate, placed.leads, middle));
+  }
   return parts.join('');
 }
 
-function boxBody(placed: PlacedBox, nets: readonly NetFace[]): string {
+function boxBody(placed: PlacedBox): string {
   const { box, x } = placed;
-  if (box.kind === 'inverter') return inverterBody(placed, nets);
+  if (box.kind === 'inverter') return inverterBody(placed);
   if (box.kind !== 'join') return terminalBody(placed);
   return box.name === ''
     ? ''
@@ -211,7 +211,7 @@ function conflictMark({ box, x, y }: PlacedBox, numberOf: number): string {
 }
 
 function attributes(box: Box): string {
-  return `class="box ${box.kind}" data-rail="${box.rail ?? 'none'}" data-name="${escaped(box.name)}" data-tick="${box.tick}"`;
+  return `class="box ${box.kind}" data-rail="${box.rail ?? 'none'}" data-name="${escaped(box.name)}" data-tick="${box.tick}" data-legs="${box.legs.join(' ')}" data-leads="${box.leads.join(' ')}"`;
 }
 
 /** The columns with their ticks, from the places of what stands in them. */
@@ -252,13 +252,21 @@ function slowEnds({ lines }: Plan, { boxes }: Placed): Piece[] {
 }
 
 /** Draws what was laid out; the upper left corner is at 0, 0. */
-export function drawSchematic(plan: Plan, placed: Placed, prefix: string): Drawn {
+export function drawSchematic(
+  plan: Plan,
+  placed: Placed,
+  prefix: string,
+  levels?: (drivers: readonly string[]) => string,
+): Drawn {
   const shift = (inside: string): string => `<g transform="translate(0 ${HEAD})">${inside}</g>`;
   const slow = path(
     [...placed.nets.flatMap(({ criticalPieces }) => criticalPieces), ...slowEnds(plan, placed)],
     'slow',
   );
-  const wires = placed.nets.map(({ net, pieces, dots }) => {
+  const stubs = placed.boxes.flatMap(stubsOf);
+  const wires = placed.nets.map(({ net, pieces: outside, dots }) => {
+    const inside = stubs.filter((stub) => stub.net === net).map(({ piece }) => piece);
+    const pieces = mergedPieces([...outside, ...inside]);
     const face = plan.nets[net];
     const meaning = face.meaning === null ? '' : ` = ${face.meaning}`;
     const title = `<title>${escaped(`wire ${face.name}${meaning}, ${tickWords(face.tick)}`)}</title>`;
@@ -266,11 +274,13 @@ export function drawSchematic(plan: Plan, placed: Placed, prefix: string): Drawn
       .map(({ x, y }) => `<circle class="dot" cx="${number(x)}" cy="${number(y)}" r="2.6"/>`)
       .join('');
     const rail = face.rail === null ? '' : ` ${face.rail}`;
-    return `<g class="net${rail}" id="${prefix}net-${net}" data-name="${escaped(face.name)}">${title}${path(pieces, 'hit')}${path(pieces, 'wire')}${marks}</g>`;
+    const steps = levels === undefined ? '' : ` data-levels="${levels(plan.wiring.nets[net].drivers)}"`;
+    return `<g class="net${rail}" id="${prefix}net-${net}" data-sheet="${prefix}" data-net="${net}" data-name="${escaped(face.name)}"${steps}>${title}${path(pieces, 'hit')}${path(pieces, 'wire')}${marks}</g>`;
   });
   const boxes = placed.boxes.map((box) => {
-    const title = `<title>${escaped(titleOf(box.box))}</title>`;
-    return `<g ${attributes(box.box)} id="${prefix}box-${box.box.id}">${title}${boxBody(box, plan.nets)}</g>`;
+    const pad = `<rect class="pad" x="${number(box.x)}" y="${number(box.y)}" width="${number(box.width)}" height="${number(box.height)}"/>`;
+    const title = `<title>${escaped(titleOf(box.box))}</title>${pad}`;
+    return `<g ${attributes(box.box)} data-sheet="${prefix}" id="${prefix}box-${box.box.id}">${title}${boxBody(box)}</g>`;
   });
   let conflicts = 0;
   const marks = placed.boxes.map((box) =>

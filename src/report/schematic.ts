@@ -2,6 +2,7 @@
 // one drawing for each cone, which is an output with everything that it depends on.
 
 import type { ELK as Library } from 'elkjs/lib/elk-api.js';
+import { READ_FROM_NETLIST } from './as-built.ts';
 import { type Frame, legend, MARGIN, pictureFile } from './picture.ts';
 import type { Point, Result } from './result.ts';
 import { layOut, type Placed } from './schematic-layout.ts';
@@ -17,6 +18,8 @@ export interface SchematicOptions {
   readonly meanings?: boolean;
   /** Before every id, so that several pictures can stand in one page. */
   readonly prefix?: string;
+  /** Levels of a net by its drivers, one digit for each step, for the report. */
+  readonly levels?: (drivers: readonly string[]) => string;
 }
 
 export interface Schematic {
@@ -68,7 +71,8 @@ export function headline(result: Result, point: Point): string {
   return `${list}: ${counted(point.ticks, 'tick')}, ${counted(point.parts, 'part')}, target ${result.target}`;
 }
 
-function proofWords({ proof }: Point): string {
+function proofWords({ stop }: Result, { proof }: Point): string {
+  if (stop === READ_FROM_NETLIST) return 'read from a netlist, not compared with equations';
   if (proof.verdict === 'equal') return 'proved equal to the equations';
   return proof.verdict === 'different' ? 'DIFFERENT from the equations' : 'not proved equal to the equations';
 }
@@ -97,7 +101,7 @@ export async function schematicOf(
   library: Library,
   options: SchematicOptions,
 ): Promise<Schematic> {
-  const { limits, conflicts = [], meanings = false, prefix = 'tw-' } = options;
+  const { limits, conflicts = [], meanings = false, prefix = 'tw-', levels } = options;
   const parts = sheetsOf(point);
   const sheets: { plan: Plan; placed: Placed }[] = [];
   for (const sheet of parts) {
@@ -105,7 +109,7 @@ export async function schematicOf(
     sheets.push({ plan, placed: await layOut(plan, library) });
   }
   const title = headline(result, point);
-  const under = `${result.source === 'arguments' ? '' : `${result.source}, `}${proofWords(point)}`;
+  const under = `${result.source === 'arguments' ? '' : `${result.source}, `}${proofWords(result, point)}`;
   const body = [text(0, 14, title, 'head'), text(0, 32, under, 'note')];
   let width = Math.max(widthOf(title, 15), widthOf(under, 11));
   let y = 46;
@@ -136,6 +140,7 @@ export async function schematicOf(
       sheets[at].plan,
       sheets[at].placed,
       parts.length > 1 ? `${prefix}${at}-` : prefix,
+      levels,
     );
     if (parts.length > 1)
       put(
@@ -170,7 +175,7 @@ export async function schematicOf(
   if (meanings) put(notes(meaningLines(point), y), 10);
   const description =
     `Schematic of ${counted(point.network.inverters.length, 'inverter')} in columns by tick, inputs on the left, ` +
-    `outputs on the right; ${proofWords(point)}.`;
+    `outputs on the right; ${proofWords(result, point)}.`;
   const inside = `<g transform="translate(${MARGIN} ${MARGIN})">${body.join('\n')}</g>`;
   const frame = { width: width + 2 * MARGIN, height: y + 2 * MARGIN - 10, title, description, body: inside };
   return { frame, sheets };

@@ -1,11 +1,12 @@
 // Levels over ticks as a picture: one row for each wire, a raised bar while the wire is 1 and a thin line while it is 0,
 // so that it reads the same without colour.
 
-import { joinLevel, type Pattern, type Transition } from './levels.ts';
+import { joinLevel, type Pattern, settledLevels, type Transition } from './levels.ts';
 import { type Frame, MARGIN } from './picture.ts';
-import type { Result, WireNetwork, WireRail } from './result.ts';
+import type { Point, Result, WireNetwork, WireRail } from './result.ts';
+import { railOfMeaning } from './schematic-plan.ts';
 import { number, onRail, text } from './schematic-svg.ts';
-import { shortened, widthOf } from './svg-text.ts';
+import { escaped, shortened, widthOf } from './svg-text.ts';
 
 const STEP = 52;
 const ROW = 24;
@@ -21,7 +22,13 @@ export interface WaveRow {
 }
 
 /** Rows of a transition: the inputs, then the inverters by tick, then the outputs. */
-export function transitionRows(network: WireNetwork, { steps }: Transition, logic: 'or' | 'and'): WaveRow[] {
+export function transitionRows(
+  network: WireNetwork,
+  found: Transition,
+  logic: 'or' | 'and',
+  railOf: (wire: string) => WireRail | null = () => null,
+): WaveRow[] {
+  const steps = [settledLevels(network, found.from, logic), ...found.steps];
   const over = (wire: string): (0 | 1)[] => steps.map((levels) => levels.get(wire) ?? 0);
   const grouped = (group: string, rows: readonly Omit<WaveRow, 'group'>[]): WaveRow[] =>
     rows.map((row, at) => (at === 0 ? { ...row, group } : row));
@@ -33,7 +40,7 @@ export function transitionRows(network: WireNetwork, { steps }: Transition, logi
     ),
     ...grouped(
       'inverters',
-      inverters.map(({ wire }) => ({ name: wire, rail: null, levels: over(wire) })),
+      inverters.map(({ wire }) => ({ name: wire, rail: railOf(wire), levels: over(wire) })),
     ),
     ...grouped(
       'outputs',
@@ -61,34 +68,42 @@ function wave({ levels, rail }: WaveRow, left: number, top: number): string {
       ? `<rect class="half" x="${number(x)}" y="${number(base - BAR)}" width="${STEP}" height="${BAR}"/>`
       : `<path class="axis" d="M${number(x)} ${number(base)}h${STEP}"/>`;
   });
-  return onRail(rail ?? 'high', parts.join(''));
+  return rail === null ? `<g class="none">${parts.join('')}</g>` : onRail(rail, parts.join(''));
 }
 
 /** The picture of one transition. */
-export function waveformPicture(result: Result, network: WireNetwork, found: Transition): Frame {
-  const rows = transitionRows(network, found, result.join ?? 'or');
+export function waveformPicture(result: Result, { network, rails }: Point, found: Transition): Frame {
+  const named = new Map(rails.flatMap(({ rail, wires }) => wires.map((wire) => [wire, rail] as const)));
+  const railOf = (wire: string): WireRail | null => {
+    const meant = railOfMeaning(network.inverters.find((inverter) => inverter.wire === wire)?.meaning);
+    const rail = meant ?? named.get(wire);
+    return rail === 'high' || rail === 'low' ? rail : null;
+  };
+  const rows = transitionRows(network, found, result.join ?? 'or', railOf);
   const left = 12 + Math.max(...rows.map(({ name }) => widthOf(shortened(name, NAMES), 12)), 60);
   const title = 'The slowest transition found, tick by tick';
   const from = shortened(`from ${patternWords(found.from)}`, 110);
   const to = shortened(`to   ${patternWords(found.to)}`, 110);
   const body = [text(0, 14, title, 'head'), text(0, 32, from, 'note'), text(0, 48, to, 'note')];
   let y = 84;
-  const columns = found.steps.length;
+  const columns = found.steps.length + 1;
   const top = y;
   for (const row of rows) {
     if (row.group !== undefined) {
       body.push(text(0, y + 12, row.group, 'note'));
       y += 18;
     }
-    const said = row.levels.map((level, tick) => `tick ${tick}: ${level}`).join(', ');
+    const said = row.levels
+      .map((level, at) => `${at === 0 ? 'before' : `tick ${at - 1}`}: ${level}`)
+      .join(', ');
     body.push(
-      `<g class="row"><title>${text(0, 0, `${row.name}: ${said}`).replace(/<[^>]*>/g, '')}</title>${text(8, y + ROW - 8, shortened(row.name, NAMES))}${wave(row, left, y)}</g>`,
+      `<g class="row"><title>${escaped(`${row.name}: ${said}`)}</title>${text(8, y + ROW - 8, shortened(row.name, NAMES))}${wave(row, left, y)}</g>`,
     );
     y += ROW;
   }
   const grid = Array.from({ length: columns }, (_, tick) => {
     const x = left + tick * STEP;
-    return `<path class="grid" d="M${number(x)} ${top - 8}V${y}"/>${text(x + STEP / 2, top - 12, `tick ${tick}`, 'small', 'middle')}`;
+    return `<path class="grid" d="M${number(x)} ${top - 8}V${y}"/>${text(x + STEP / 2, top - 12, tick === 0 ? 'before' : `tick ${tick - 1}`, 'small', 'middle')}`;
   });
   const width = Math.max(left + columns * STEP, widthOf(title, 15), widthOf(from, 11), widthOf(to, 11));
   const changes = rows
