@@ -163,6 +163,8 @@ class Builder {
       const { signal, rail } = this.wire(port);
       return { signal, rail };
     });
+    // In the order of the text as far as it goes; what no output needs is built all the same.
+    for (const { output } of this.netlist.gates) this.joinOf(output);
     const joined = outputs.map((port) => this.joinOf({ ...port, constant: null }));
     const outputJoins = joined.map((legs) =>
       legs.length === 0 ? [ZERO] : legs.includes(ONE) ? [ONE] : [...legs],
@@ -216,7 +218,7 @@ class Builder {
           );
         }
         open.add(bit.name);
-        waiting.push(...missing);
+        waiting.push(...missing.reverse());
       }
     }
     return this.known(wanted);

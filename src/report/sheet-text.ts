@@ -95,5 +95,7 @@ export function sheetText(sheet: Sheet): string {
       ),
     ),
     '',
-  ].join('\n');
+  ]
+    .map(visible)
+    .join('\n');
 }

@@ -2,6 +2,8 @@
 // and a space behind it; what cannot stand even there is spelled by its code point, `$u` with hexadecimal digits. Names
 // that are different stay different.
 
+import { visible } from '../../grammar/quote.ts';
+
 const PLAIN = /^[A-Za-z_][A-Za-z0-9_$]*$/;
 
 /** Words that the language keeps for itself (IEEE 1364-2005, annex B). */
@@ -16,9 +18,18 @@ const KEYWORDS = new Set(
   use uwire vectored wait wand weak0 weak1 while wire wor xnor xor`.split(/\s+/),
 );
 
-/** Characters that an escaped identifier may hold are those from `!` to `~`. */
+function code(character: string): string {
+  return `$u${(character.codePointAt(0) ?? 0).toString(16)}$`;
+}
+
+/** Characters that an escaped identifier may hold are those from `!` to `~`; what looks like a code is spelled too. */
 function spelled(name: string): string {
-  return name.replace(/[^!-~]/gu, (character) => `$u${(character.codePointAt(0) ?? 0).toString(16)}$`);
+  return name.replace(/[^!-~]|\$(?=u[0-9a-f]+\$)/gu, code);
+}
+
+/** Text for a comment: one line of ASCII. */
+export function comment(text: string): string {
+  return visible(text).replace(/[^ -~]/gu, code);
 }
 
 /** The identifier as it is written, with its space where it needs one. */
@@ -42,6 +53,6 @@ export class Identifiers {
 
 /** A string literal: only printable ASCII, quotes and backslashes escaped. */
 export function literal(text: string): string {
-  const safe = text.replace(/[^ -~]/gu, (character) => `$u${(character.codePointAt(0) ?? 0).toString(16)}$`);
+  const safe = text.replace(/[^ -~]|\$(?=u[0-9a-f]+\$)/gu, code);
   return `"${safe.replace(/[\\"]/g, (character) => `\\${character}`)}"`;
 }

@@ -3,9 +3,8 @@
 // attribute of each port, `(* signal = "p3", rail = "low", tick = 0 *)`, which programs that do not know it skip; the
 // reader in src/network/read-verilog.ts takes names and rails back from there.
 
-import { visible } from '../../grammar/quote.ts';
 import type { Point, Result, WireRail } from './result.ts';
-import { Identifiers, literal, written } from './verilog-names.ts';
+import { comment, Identifiers, literal, written } from './verilog-names.ts';
 
 export interface PortName {
   readonly signal: string;
@@ -52,7 +51,7 @@ export function provenance(result: Result, point: Point): string[] {
   const { verdict } = point.proof;
   const proof = verdict === 'equal' ? 'proved equal to its equations' : `proof: ${verdict}`;
   return [
-    `// ${visible(result.source)}: tickwright ${result.version}, target ${visible(result.target)}, effort ${result.effort}, seed ${result.seed}`,
+    `// ${comment(result.source)}: tickwright ${result.version}, target ${comment(result.target)}, effort ${result.effort}, seed ${result.seed}`,
     `// ${point.ticks} ticks, ${point.parts} parts; ${proof}`,
   ];
 }

@@ -3,14 +3,17 @@
 import { readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import packageJson from '../../package.json' with { type: 'json' };
-import type { Host, ReadFault, ReadOutcome } from '../../src/cli/host.ts';
+import type { Host, ReadFault, ReadOutcome, WriteFault } from '../../src/cli/host.ts';
 import { main } from '../../src/cli/main.ts';
+import { whatStandsAt, writeWhole } from '../../src/cli/write-file.ts';
 
 export interface Machine {
   /** Content by name: text, bytes, or why it cannot be read. A name that is not here is looked up in the repository. */
   readonly files?: Readonly<Record<string, string | Uint8Array | ReadFault>>;
   readonly input?: string | Uint8Array;
   readonly colour?: boolean;
+  /** Why no file can be written; files are written for real without it. */
+  readonly writeFault?: WriteFault;
   /** Code of the error that writing to standard output ends with. */
   readonly writeError?: string;
 }
@@ -48,6 +51,8 @@ export async function runCli(argv: readonly string[], machine: Machine = {}): Pr
       }
       out += text;
     },
+    writeFile: (path, text, overwrite) => machine.writeFault ?? writeWhole(path, text, overwrite),
+    whatStandsAt,
     writeErr: async (text) => {
       err += text;
     },
