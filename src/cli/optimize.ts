@@ -95,6 +95,21 @@ function forPeople(outcomes: readonly Outcome[], host: Host): { out: string; err
   return { out: screens.join(`\n${'-'.repeat(80)}\n\n`), err: faults.join('\n') };
 }
 
+/** The same without what the wires mean, which pictures want to know and the screen was not asked for. */
+function withoutMeanings(outcome: Outcome): Outcome {
+  const bare = <T extends { readonly meaning?: string }>({ meaning: _, ...rest }: T): Omit<T, 'meaning'> =>
+    rest;
+  const points = outcome.result.points.map((point) => ({
+    ...point,
+    network: {
+      ...point.network,
+      inverters: point.network.inverters.map(bare),
+      outputs: point.network.outputs.map(bare),
+    },
+  }));
+  return { ...outcome, result: { ...outcome.result, points } };
+}
+
 /** `2x` or a number of parts. */
 function budgetOf(text: string): PartsBudget {
   return text.endsWith('x') ? { factor: Number(text.slice(0, -1)) } : { parts: Number(text) };
@@ -151,10 +166,10 @@ export const runOptimize: Run = async (request, version, host) => {
   const sources = await readSources(request.operands, host);
   const outcomes = await outcomesOf(sources, request, options, host);
   const code = gravest(outcomes.map((outcome) => outcome.code));
-  const results = outcomes.map((outcome) => outcome.result);
+  const shown = request.flag('explain') ? outcomes : outcomes.map(withoutMeanings);
   const printed = request.flag('json')
-    ? { out: jsonReport(results), err: '', code }
-    : { ...forPeople(outcomes, host), code };
+    ? { out: jsonReport(shown.map(({ result }) => result)), err: '', code }
+    : { ...forPeople(shown, host), code };
   const isPlain =
     files.length === 0 &&
     !request.flag('sheet') &&
