@@ -14,7 +14,8 @@ import type { Result } from './report/result.ts';
 import type { Effort } from './search/limits.ts';
 import { type Outcome, runSearch, type SearchOptions } from './search/run-search.ts';
 import { sampleTables } from './search/sample.ts';
-import { makeTask } from './search/task.ts';
+import { makeTask, type Task } from './search/task.ts';
+import { isEnough, mergeWalks, walkSeeds } from './search/walks.ts';
 import type { Watch } from './search/watch.ts';
 import type { Diagnostic, Span } from './source/diagnostic.ts';
 import { SourceText } from './source/source-text.ts';
@@ -26,6 +27,7 @@ export type { RailNames } from './equations/override-rails.ts';
 export type { Result } from './report/result.ts';
 export type { Effort } from './search/limits.ts';
 export type { Outcome } from './search/run-search.ts';
+export { isEnough } from './search/walks.ts';
 export type { Watch } from './search/watch.ts';
 export { readTarget } from './target/read-target.ts';
 export { SHIPPED_TARGETS, shippedTarget } from './target/shipped-targets.ts';
@@ -65,6 +67,96 @@ export interface Optimized {
   readonly deadlineMissed: boolean;
 }
 
+/** What a text comes to before it is searched; without a task there are only faults. */
+interface Prepared {
+  readonly diagnostics: readonly Diagnostic[];
+  readonly ready: {
+    readonly system: System;
+    readonly tables: SystemTables;
+    /** The tables hold a sample of the rows only. */
+    readonly wide: boolean;
+    readonly task: Task;
+  } | null;
+}
+
+function prepare(text: string, rails: RailNames, { target, seed, letters }: OptimizeOptions): Prepared {
+  const read = readEquations(text, { letters: letters ?? false });
+  const diagnostics: Diagnostic[] = [...read.diagnostics];
+  if (read.value === null) return { diagnostics, ready: null };
+  const overridden = overrideRails(read.value, rails);
+  diagnostics.push(...overridden.diagnostics);
+  if (overridden.value === null) return { diagnostics, ready: null };
+  const system = overridden.value;
+  const wide = system.inputs.length > MAX_INPUTS;
+  const tables = wide ? sampleTables(system, seed) : systemTables(system);
+  if (!wide && isEmpty(tables.care)) {
+    diagnostics.push(nothingLeft(system));
+    return { diagnostics, ready: null };
+  }
+  const wrong = wrongClaims(system, tables);
+  diagnostics.push(...wrong);
+  if (wrong.length > 0) return { diagnostics, ready: null };
+  return { diagnostics, ready: { system, tables, wide, task: makeTask(system, tables, target, !wide) } };
+}
+
+/** One walk of the search with a seed of its own. */
+function walk(
+  { system, task }: NonNullable<Prepared['ready']>,
+  options: OptimizeOptions,
+  seed: number,
+  watch: Watch<Outcome> | undefined,
+): Outcome {
+  const { target } = options;
+  const judge = (network: Network): Uint8Array | null => {
+    const { counterexample } = prove(system, network, target.join.logic);
+    if (counterexample === undefined) return null;
+    return Uint8Array.from(system.inputs, ({ signal }) => counterexample[system.signals[signal]]);
+  };
+  const searched = { ...searchOptions(options), seed, isFurther: seed !== options.seed };
+  return runSearch(system, task, target, watch === undefined ? searched : { ...searched, watch }, judge);
+}
+
+/** The seeds of the walks that `optimize` makes with these options, one after the other until one is enough. */
+export function seedsOf(options: OptimizeOptions): readonly number[] {
+  return walkSeeds(options);
+}
+
+/**
+ * One of the walks that `optimize` makes, for a caller that runs them at the same time. What `mergeFound` makes of their
+ * outcomes, given to `optimize` as `found`, leads to the same result as `optimize` alone.
+ *
+ * @param seed one of `seedsOf(options)`.
+ * @returns null when the text has faults.
+ */
+export function searchOnce(
+  text: string,
+  rails: RailNames,
+  options: OptimizeOptions,
+  seed: number,
+): Outcome | null {
+  const { ready } = prepare(text, rails, options);
+  return ready === null ? null : walk(ready, options, seed, options.watch);
+}
+
+/** The outcomes of walks together; in the order of their seeds, and none behind one that is enough. */
+export function mergeFound(outcomes: readonly Outcome[], options: OptimizeOptions): Outcome {
+  return mergeWalks(outcomes, searchOptions(options).budget);
+}
+
+/** All walks, one after the other. */
+function search(ready: NonNullable<Prepared['ready']>, options: OptimizeOptions): Outcome {
+  const { watch } = options;
+  const outcomes: Outcome[] = [];
+  for (const seed of seedsOf(options)) {
+    const before = [...outcomes];
+    const found = (outcome: Outcome): void => watch?.found?.(mergeFound([...before, outcome], options));
+    const outcome = walk(ready, options, seed, watch === undefined ? undefined : { ...watch, found });
+    outcomes.push(outcome);
+    if (isEnough(outcome)) break;
+  }
+  return mergeFound(outcomes, options);
+}
+
 /**
  * Finds the network for the equations in `text`. Never throws for bad input: faults come back as diagnostics, and as
  * notices of a result without points. Same arguments, same result.
@@ -76,36 +168,19 @@ export function optimize(
   options: OptimizeOptions,
 ): Optimized {
   const source = new SourceText(sourceName, text);
-  const read = readEquations(text, { letters: options.letters ?? false });
-  const diagnostics: Diagnostic[] = [...read.diagnostics];
+  const prepared = prepare(text, rails, options);
+  const diagnostics = [...prepared.diagnostics];
   const finish = (result: Result, deadlineMissed = false): Optimized => ({
     result: { ...result, notices: diagnostics.map((diagnostic) => noticeOf(diagnostic, source)) },
     diagnostics,
     deadlineMissed,
   });
   const empty = emptyResult(sourceName, options);
-  if (read.value === null) return finish(empty);
-  const overridden = overrideRails(read.value, rails);
-  diagnostics.push(...overridden.diagnostics);
-  if (overridden.value === null) return finish(empty);
-  const system = overridden.value;
-  const wide = system.inputs.length > MAX_INPUTS;
-  const tables = wide ? sampleTables(system, options.seed) : systemTables(system);
-  if (!wide && isEmpty(tables.care)) {
-    diagnostics.push(nothingLeft(system));
-    return finish(empty);
-  }
-  const wrong = wrongClaims(system, tables);
-  diagnostics.push(...wrong);
-  if (wrong.length > 0) return finish(empty);
+  const { ready } = prepared;
+  if (ready === null) return finish(empty);
+  const { system, tables, wide, task } = ready;
   const { target } = options;
-  const task = makeTask(system, tables, target, !wide);
-  const judge = (network: Network): Uint8Array | null => {
-    const { counterexample } = prove(system, network, target.join.logic);
-    if (counterexample === undefined) return null;
-    return Uint8Array.from(system.inputs, ({ signal }) => counterexample[system.signals[signal]]);
-  };
-  const outcome = options.found ?? runSearch(system, task, target, searchOptions(options), judge);
+  const outcome = options.found ?? search(ready, options);
   const { ticks, exact } = outcome.fastest;
   const { answer } = outcome;
   const result: Result = {
@@ -149,7 +224,7 @@ export function optimize(
 
 /** The search counts inverters, its callers parts. */
 function searchOptions(options: OptimizeOptions): SearchOptions {
-  const { ticks, effort, seed, parts, budget, frontier, watch, target } = options;
+  const { ticks, effort, seed, parts, budget, frontier, target } = options;
   const inverters = (count: number): number => Math.floor(count / target.inverter.parts);
   return {
     ticks,
@@ -160,7 +235,6 @@ function searchOptions(options: OptimizeOptions): SearchOptions {
       ? {}
       : { budget: 'factor' in budget ? budget : { inverters: inverters(budget.parts) } }),
     frontier: frontier ?? false,
-    ...(watch === undefined ? {} : { watch }),
   };
 }
 

@@ -15,7 +15,7 @@ import { diagnosticPainter } from './colours.ts';
 import type { Printed, UsageFault } from './command.ts';
 import { EXIT, type ExitCode } from './exit-codes.ts';
 import type { Host } from './host.ts';
-import { optionsFrom, outcomesOf } from './optimize.ts';
+import { contradiction, optionsFrom, outcomesOf } from './optimize.ts';
 import type { Request } from './request.ts';
 import { readSources } from './sources.ts';
 import { findTarget } from './target-option.ts';
@@ -66,6 +66,8 @@ export async function answerFor(
   host: Host,
   frontier: boolean,
 ): Promise<Answered> {
+  const wrong = contradiction(request);
+  if (wrong !== null) return { instead: { fault: wrong } };
   const found = findTarget(request.text('target') ?? '', host);
   if ('instead' in found) return { instead: found.instead };
   const { target } = found;

@@ -22,6 +22,7 @@ import {
   TARGET,
   TICKS,
   VERSION,
+  WORKERS,
 } from './options.ts';
 
 /** What the operands of most commands are. */
@@ -49,6 +50,7 @@ export const OPTIMIZE: Command = {
     FRONTIER,
     EFFORT,
     SEED,
+    WORKERS,
     EXPLAIN,
     LETTERS,
     JSON_OUT,
@@ -74,7 +76,7 @@ export const OPTIMIZE: Command = {
 };
 
 /** What decides which network is found. */
-const SEARCH: readonly OptionRow[] = [TARGET, ...RAILS, TICKS, PARTS, BUDGET, EFFORT, SEED, LETTERS];
+const SEARCH: readonly OptionRow[] = [TARGET, ...RAILS, TICKS, PARTS, BUDGET, EFFORT, SEED, WORKERS, LETTERS];
 
 export const PICTURES = ['schematic', 'frontier', 'waveforms'] as const;
 

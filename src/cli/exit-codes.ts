@@ -17,7 +17,7 @@ export const EXIT_MEANINGS: readonly (readonly [ExitCode, string])[] = [
   [EXIT.done, 'done'],
   [EXIT.faults, 'faults in the input: the equations, the target profile, or a file that cannot be read'],
   [EXIT.wrongUse, 'wrong use of the command line'],
-  [EXIT.deadline, 'a deadline cannot be met'],
+  [EXIT.deadline, 'a deadline cannot be met, or no network with so few parts was found'],
   [EXIT.notProved, 'a network could not be proved equal to its equations'],
   [EXIT.conflicts, 'conflicts or hazards found'],
   [EXIT.notWritten, 'the output could not be written'],

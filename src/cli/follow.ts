@@ -25,8 +25,8 @@ function mayTakeLong({ text, options }: Job, host: Host): boolean {
   );
 }
 
-/** Runs a job so that it can be followed and cut short, where the host allows that. */
-export async function follow(job: Job, host: Host): Promise<Followed> {
+/** Runs a job, in at most so many threads, so that it can be followed and cut short where the host allows that. */
+export async function follow(job: Job, threads: number, host: Host): Promise<Followed> {
   if (host.runApart === undefined || !mayTakeLong(job, host)) {
     return { optimized: runJob(job), isCutShort: false };
   }
@@ -41,7 +41,7 @@ export async function follow(job: Job, host: Host): Promise<Followed> {
       latest = outcome;
       line?.show(progressText(job, outcome));
     };
-    optimized = await host.runApart(job, found, end.signal);
+    optimized = await host.runApart(job, found, end.signal, threads);
   } finally {
     line?.clear();
     release?.();

@@ -25,12 +25,14 @@ export type WriteFault =
   | { readonly kind: 'other'; readonly reason: string };
 
 /**
- * Runs a job while this thread stays free; tells what is found on the way. Null when the signal ended it.
+ * Runs a job in at most so many threads while this one stays free; tells what is found on the way. Null when the signal
+ * ended it.
  */
 export type RunApart = (
   job: Job,
   found: (outcome: Outcome) => void,
   signal: AbortSignal,
+  threads: number,
 ) => Promise<Optimized | null>;
 
 /** One line on standard error that is written over. */

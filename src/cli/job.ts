@@ -1,7 +1,16 @@
-// One source with everything the library needs for it, as plain data that can be sent to another thread.
+// One source with everything the library needs for it, as plain data that can be sent to another thread, and the pieces
+// that its work can be cut into.
 
 import type { RailNames } from '../equations/override-rails.ts';
-import { type Optimized, type OptimizeOptions, type Outcome, optimize } from '../tickwright.ts';
+import {
+  isEnough,
+  mergeFound,
+  type Optimized,
+  type OptimizeOptions,
+  type Outcome,
+  optimize,
+  searchOnce,
+} from '../tickwright.ts';
 
 export interface Job {
   readonly name: string;
@@ -10,12 +19,58 @@ export interface Job {
   readonly options: Omit<OptimizeOptions, 'watch' | 'found'>;
 }
 
+type Found = (outcome: Outcome) => void;
+
 /** Runs the job in this thread. */
-export function runJob({ name, text, rails, options }: Job, found?: (outcome: Outcome) => void): Optimized {
+export function runJob({ name, text, rails, options }: Job, found?: Found): Optimized {
   return optimize(name, text, rails, found === undefined ? options : { ...options, watch: { found } });
 }
 
-/** What an ended search had found, proved and reported. */
+/** What a search had found, proved and reported. */
 export function reportJob({ name, text, rails, options }: Job, found: Outcome): Optimized {
   return optimize(name, text, rails, { ...options, found });
+}
+
+/** One walk of the search; null when the text has faults. */
+export function walkJob({ text, rails, options }: Job, seed: number, found: Found): Outcome | null {
+  return searchOnce(text, rails, { ...options, watch: { found } }, seed);
+}
+
+/** Walks that run at the same time, and what they come to together: the same as one after the other. */
+export class Walks {
+  private readonly job: Job;
+  private readonly news: (Outcome | null)[];
+  private readonly ends: (Outcome | null | undefined)[];
+
+  constructor(job: Job, count: number) {
+    this.job = job;
+    this.news = new Array(count).fill(null);
+    this.ends = new Array(count).fill(undefined);
+  }
+
+  /** Takes news of a walk; returns what all walks together have found so far. */
+  found(walk: number, outcome: Outcome): Outcome {
+    this.news[walk] = outcome;
+    const known = this.news.filter((other) => other !== null);
+    return mergeFound(known, this.job.options);
+  }
+
+  /** Takes the end of a walk. */
+  ended(walk: number, outcome: Outcome | null): void {
+    this.ends[walk] = outcome;
+  }
+
+  /**
+   * What all walks come to: undefined while one is missing that is needed, null when the text has faults. Walks behind
+   * one that is enough are not needed, since one after the other they would not have begun.
+   */
+  get outcome(): Outcome | null | undefined {
+    const needed: Outcome[] = [];
+    for (const end of this.ends) {
+      if (end === undefined || end === null) return end;
+      needed.push(end);
+      if (isEnough(end)) break;
+    }
+    return mergeFound(needed, this.job.options);
+  }
 }

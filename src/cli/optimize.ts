@@ -66,7 +66,9 @@ export async function outcomesOf(
       continue;
     }
     const job = { name: read.name, text: read.text, rails: request.rails, options };
-    const followed: Followed = isCutShort ? { optimized: null, isCutShort } : await follow(job, host);
+    const followed: Followed = isCutShort
+      ? { optimized: null, isCutShort }
+      : await follow(job, request.count('workers') ?? 1, host);
     isCutShort ||= followed.isCutShort;
     const { optimized } = followed;
     if (optimized === null) {
@@ -124,7 +126,8 @@ const APART = [
   ['parts', 'frontier'],
 ] as const;
 
-function contradiction(request: Request): UsageFault | null {
+/** Options that cannot stand together. */
+export function contradiction(request: Request): UsageFault | null {
   const pair = APART.find((names) => names.every((name) => request.wasGiven(name)));
   if (pair === undefined) return null;
   const message = `--${pair[0]} and --${pair[1]} cannot stand together`;

@@ -102,6 +102,16 @@ export const SEED: OptionRow = {
   purpose: 'another seed, another way through the search; the same seed, the same answer',
 };
 
+export const WORKERS: OptionRow = {
+  name: 'workers',
+  value: 'N',
+  kind: 'count',
+  from: 1,
+  to: 64,
+  fallback: '2',
+  purpose: 'walks over a frontier that run at the same time; the answer does not depend on it',
+};
+
 export const EXPLAIN: OptionRow = {
   name: 'explain',
   value: null,

@@ -1,35 +1,61 @@
-// The search in a thread of its own, so that this one can hear the keyboard and show how far the search is. The search
-// itself never waits and never listens; to end it, its thread is ended, and what it had told until then is what remains.
+// The search in threads of its own, so that this one can hear the keyboard and show how far the search is, and so that
+// independent walks over a frontier run at the same time. The search itself never waits and never listens; to end it,
+// its threads are ended, and what they had told until then is what remains. The answer does not depend on the number
+// of threads.
 
-import { parentPort, Worker, workerData } from 'node:worker_threads';
-import type { Optimized, Outcome } from '../tickwright.ts';
+import { fileURLToPath } from 'node:url';
+import workerpool from 'workerpool';
+import { type Optimized, type Outcome, seedsOf } from '../tickwright.ts';
 import type { RunApart } from './host.ts';
-import { type Job, runJob } from './job.ts';
+import { type Job, reportJob, runJob, Walks, walkJob } from './job.ts';
 
-/** What the thread of the search sends. */
-type Message = { readonly found: Outcome } | { readonly done: Optimized };
-
-/** @param program the file that the thread runs: it must call `serveSearch`. */
+/** @param program the file that the threads run: it must call `serveSearch`. */
 export function apartIn(program: URL): RunApart {
-  return (job, found, signal) =>
-    new Promise((resolve, reject) => {
-      const worker = new Worker(program, { workerData: job });
-      const finish = (optimized: Optimized | null): void => {
-        resolve(optimized);
-        void worker.terminate();
-      };
-      worker.on('message', (message: Message) => {
-        if ('done' in message) finish(message.done);
-        else if (!signal.aborted) found(message.found);
-      });
-      worker.on('error', reject);
-      worker.on('exit', () => reject(new Error('the thread of the search ended without an answer')));
-      signal.addEventListener('abort', () => finish(null));
+  return async (job, found, signal, threads) => {
+    const seeds = seedsOf(job.options);
+    const pool = workerpool.pool(fileURLToPath(program), {
+      workerType: 'thread',
+      maxWorkers: Math.min(threads, seeds.length),
     });
+    const isEnded = new Promise<null>((resolve) => {
+      signal.addEventListener('abort', () => resolve(null));
+    });
+    const tell = (outcome: Outcome): void => {
+      if (!signal.aborted) found(outcome);
+    };
+    /** Runs a method in a thread; a failure there is one here. */
+    const run = <Result>(method: string, what: unknown[], on: (outcome: Outcome) => void): Promise<Result> =>
+      new Promise((resolve, reject) => {
+        pool.exec(method, what, { on }).then((value) => resolve(value as Result), reject);
+      });
+    const wholeJob = (): Promise<Optimized> => run('whole', [job], tell);
+    const inWalks = async (): Promise<Optimized> => {
+      const walks = new Walks(job, seeds.length);
+      const outcome = await new Promise<Outcome | null>((resolve, reject) => {
+        seeds.forEach((seed, at) => {
+          run<Outcome | null>('walk', [job, seed], (news) => tell(walks.found(at, news))).then((end) => {
+            walks.ended(at, end);
+            const { outcome } = walks;
+            if (outcome !== undefined) resolve(outcome);
+          }, reject);
+        });
+      });
+      // In this thread: those of the search may still be busy with walks that nobody needs any more.
+      return outcome === null ? runJob(job) : reportJob(job, outcome);
+    };
+    try {
+      return await Promise.race([isEnded, seeds.length === 1 ? wholeJob() : inWalks()]);
+    } finally {
+      void pool.terminate(true);
+    }
+  };
 }
 
-/** Runs in the thread of the search. */
+/** Runs in a thread of the search. */
 export function serveSearch(): void {
-  const send = (message: Message): void => parentPort?.postMessage(message);
-  send({ done: runJob(workerData as Job, (found) => send({ found })) });
+  const found = (outcome: Outcome): void => workerpool.workerEmit(outcome);
+  workerpool.worker({
+    whole: (job: Job) => runJob(job, found),
+    walk: (job: Job, seed: number) => walkJob(job, seed, found),
+  });
 }

@@ -49,6 +49,12 @@ function answerLine(point: Point): string {
   return `${names} ${settle} in ${counted(point.ticks, 'tick')} and ${take} ${counted(point.parts, 'part')}.`;
 }
 
+function noAnswerLine({ stop }: Result): string {
+  return stop === 'cut short'
+    ? 'Nothing had been found yet.'
+    : 'No network was found that keeps what was asked for.';
+}
+
 /** `found`, `fastest` and `as written` beside each other, each with what is known about it. */
 function figures(result: Result, painter: Painter): string[] {
   const lines = [painter.faint(`${INDENT}            ticks  parts`)];
@@ -147,9 +153,7 @@ export function textReport(result: Result, options: TextOptions = { painter: PLA
   const lines = [painter.faint(headLine(result)), ''];
   if (result.fastest || result.asWritten) {
     const [first] = shownPoints(result);
-    lines.push(
-      painter.strong(first ? answerLine(first) : 'No network was found that keeps what was asked for.'),
-    );
+    lines.push(painter.strong(first ? answerLine(first) : noAnswerLine(result)));
     if (result.stop === 'cut short') lines.push(painter.bad('The search was cut short.'));
     lines.push('', ...figures(result, painter), '', ...vocabulary(result, painter));
     if (result.chosen !== undefined)

@@ -46,7 +46,7 @@ export interface FrontierSearch<Point> {
 }
 
 /** Steps of the ladder that all passes together may take; improving a point is one, going on to the next another. */
-const STEPS = 48;
+const STEPS = 32;
 /** Larger points are not asked for exactly once the ladder has found them. */
 const MOST_EXACT = 14;
 
@@ -61,12 +61,19 @@ export class FrontierWalk<Point> {
     this.search = search;
   }
 
-  /** All points, fewest ticks first, each with fewer inverters than the one before. */
-  run(): Point[] {
+  /**
+   * All points, fewest ticks first, each with fewer inverters than the one before.
+   *
+   * @param isFurther the same system has been walked before, with another seed.
+   */
+  run(isFurther = false): Point[] {
     const { search } = this;
-    search.flatten(search.least);
-    search.flatten(search.least + 1);
-    if (!this.refuteDownwards(true)) {
+    // Covers and the first questions would come to the same in a further walk.
+    if (!isFurther) {
+      search.flatten(search.least);
+      search.flatten(search.least + 1);
+    }
+    if (isFurther || !this.refuteDownwards(true)) {
       this.climb();
       this.refuteDownwards(false);
     }

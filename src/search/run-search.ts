@@ -39,6 +39,8 @@ export interface Point {
   /** Inverters to build, copies included. */
   readonly inverters: number;
   readonly ticks: number;
+  /** Latest of the outputs without a deadline: what the frontier counts. */
+  readonly openTicks: number;
   /** No network of this target has fewer ticks. */
   readonly ticksProved: boolean;
   /** None has fewer inverters at this number of ticks. */
@@ -73,6 +75,8 @@ export interface SearchOptions {
   readonly budget?: Budget;
   /** Find the whole frontier, not the answer alone. */
   readonly frontier?: boolean;
+  /** A frontier has been walked before with another seed (walks.ts): what would come to the same is left out. */
+  readonly isFurther?: boolean;
   readonly watch?: Watch<Outcome>;
 }
 
@@ -175,7 +179,7 @@ class Search {
     if (task.exhaustive) this.add(pruneDraft(task, this.written, new Allowance(this.limits.words / 10)));
     else this.add(this.written);
     if (options.frontier) {
-      const points = new FrontierWalk(this.walked(bound)).run();
+      const points = new FrontierWalk(this.walked(bound)).run(options.isFurther);
       if (!points.every((point) => point.sizeProved)) this.cutShort = true;
       return this.outcome(this.chosen(points), points);
     }
@@ -227,7 +231,7 @@ class Search {
   }
 
   /** Latest of the outputs without a deadline. */
-  private openTicks({ outputs }: Known): number {
+  private openTicks({ outputs }: Pick<Known, 'outputs'>): number {
     return Math.max(0, ...outputs.filter((_, y) => this.task.outputs[y].by === null));
   }
 
@@ -413,7 +417,8 @@ class Search {
       ? settleChoices(task, best.network, bounds, this.rows, new Allowance(limits.firstConflicts))
       : best.network;
     if (!task.exhaustive) return this.pointOf(best.network, bound, false);
-    const pruned = pruneDraft(task, networkDraft(task, polished), new Allowance(limits.words / 10));
+    const words = this.options.frontier && task.rowBits > SAMPLE_BITS ? limits.words / 50 : limits.words / 10;
+    const pruned = pruneDraft(task, networkDraft(task, polished), new Allowance(words));
     const thinned = this.add(pruned);
     const network = thinned !== null && thinned.size <= this.inverters(polished) ? thinned.network : polished;
     return this.pointOf(network, bound, proved);
@@ -425,6 +430,7 @@ class Search {
       network,
       inverters: this.inverters(network),
       ticks,
+      openTicks: this.openTicks({ outputs: outputTicks(network, this.task.rules) }),
       ticksProved: ticks === bound.ticks,
       sizeProved: proved,
     };

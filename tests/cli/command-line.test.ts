@@ -152,6 +152,21 @@ describe('wrong use', () => {
       '--seed does not take "4294967296"',
       'it takes whole numbers from 0 to 4294967295',
     ],
+    [
+      ['x = a', '--budget', '0.5x'],
+      '--budget does not take "0.5x"',
+      'it takes a factor such as 1.5x, times the parts of the smallest network, or a number of parts',
+    ],
+    [
+      ['x = a', '--ticks', '3', '--parts', '4'],
+      '--ticks and --parts cannot stand together',
+      'leave one out; --frontier shows the fewest parts at every number of ticks',
+    ],
+    [
+      ['x = a', '--frontier', '--ticks', '3'],
+      '--ticks and --frontier cannot stand together',
+      'leave one out; --frontier shows the fewest parts at every number of ticks',
+    ],
     [['x = a', '--effort', 'huge'], '--effort does not know "huge"', 'it takes quick, normal, deep'],
     [['x = a', '--low', 'a,,b'], 'a name is missing in --low "a,,b"', 'write --low a,b,c'],
     [

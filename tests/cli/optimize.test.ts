@@ -102,6 +102,12 @@ describe('screens', () => {
     ['carry-rails-free', [CARRY, '--either', ALL, '--explain']],
     ['full-adder', ADDER],
     ['full-adder-3-ticks', [...ADDER, '--ticks', '3', '--explain']],
+    ['frontier', [...ADDER, '--frontier']],
+    ['frontier-json', ['x = a ^ b ^ c', '--frontier', '--json']],
+    ['frontier-one-point', ['x = a b', '--frontier']],
+    ['budget', [...ADDER, '--budget', '1.2x']],
+    ['parts', [...ADDER, '--parts', '7']],
+    ['parts-missed', [...ADDER, '--parts', '6']],
     ['nor-gates', ['x = a ^ b', '--target', 'nor-gates', '--explain']],
     ['joined-and', ['x = a ^ b', '--target', 'joined-and', '--explain']],
     ['no-parts', ['x = a + b', 'y = a', 'z = 1']],
@@ -126,6 +132,42 @@ describe('screens', () => {
     expect(coloured.out).not.toBe(plain.out);
     // biome-ignore lint/suspicious/noControlCharactersInRegex: colours are control characters
     expect(coloured.out.replace(/\u001b\[\d+m/g, '')).toBe(plain.out);
+  });
+});
+
+describe('a search that is followed', () => {
+  const shown: string[] = [];
+  const progress = async () => ({
+    show: (text: string) => void shown.push(text),
+    clear: () => void shown.push(''),
+  });
+
+  test('tells what it has found so far, and clears its line', async () => {
+    const plain = await runCli([...ADDER, '--frontier']);
+    shown.length = 0;
+    const ran = await runCli([...ADDER, '--frontier'], { ...HALL, following: { progress, endAfter: null } });
+    expect(ran).toEqual(plain);
+    expect(shown[0]).toBe('arguments: searching; Ctrl-C ends the search');
+    expect(shown.at(-2)).toBe('arguments: ticks:parts so far 2:10 3:8 5:7; Ctrl-C ends the search');
+    expect(shown.at(-1)).toBe('');
+    await runCli(ADDER, { following: { progress, endAfter: null } });
+    expect(shown.at(-2)).toBe('arguments: so far 2 ticks, 10 parts; Ctrl-C ends the search');
+  });
+
+  test.each([
+    ['before anything is known', 0],
+    ['when only the equations as written are known', 1],
+    ['when something is found', 2],
+  ])('cut short %s', async (name, endAfter) => {
+    const argv = [...ADDER, 'hall.logic', '--frontier'];
+    const ran = await runCli(argv, { ...HALL, following: { progress, endAfter } });
+    expect(ran.code).toBe(130);
+    expectGolden(`tests/cli/screens/cut-short-${endAfter}.txt`, `${name}\n${screenOf(argv, ran)}`);
+    const json = await runCli([...argv, '--json'], { ...HALL, following: { progress, endAfter } });
+    const results: Result[] = JSON.parse(json.out);
+    expect(resultFaults(results)).toEqual([]);
+    expect([json.code, ...results.map((result) => result.stop)]).toEqual([130, 'cut short', 'cut short']);
+    for (const point of results[0]?.points ?? []) expect(point.proof.verdict).toBe('equal');
   });
 });
 

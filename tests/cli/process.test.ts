@@ -1,11 +1,14 @@
 // The real process: launcher, streams, exit codes. Needs the bundle, which `npm test` builds first.
 
-import { type SpawnSyncReturns, spawnSync } from 'node:child_process';
+import { type SpawnSyncReturns, spawn, spawnSync } from 'node:child_process';
+import { once } from 'node:events';
 import { existsSync, mkdtempSync, openSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { afterAll, describe, expect, test } from 'vitest';
+import { resultFaults } from '../../src/report/result-check.ts';
+import { runCli } from '../support/run-cli.ts';
 
 const root = fileURLToPath(new URL('../..', import.meta.url));
 const launcher = path.join(root, 'bin', 'tickwright.js');
@@ -68,6 +71,59 @@ describe('the process', () => {
       stdio: ['ignore', full, 'pipe'],
     });
     expect([status, stderr]).toEqual([6, 'tickwright: error: the output could not be written: ENOSPC\n']);
+  });
+});
+
+describe('a long search', () => {
+  const bits = 6;
+  const adder = [
+    `input a[${bits - 1}:0], b[${bits - 1}:0], c[0]`,
+    `for i in 0..${bits - 1} { sum[i] = a[i] ^ b[i] ^ c[i]; c[i+1] = maj(a[i], b[i], c[i]) }`,
+    `output sum[${bits - 1}:0], c[${bits}]`,
+  ].join('\n');
+
+  test.skipIf(process.platform === 'win32')(
+    'Ctrl-C during deep leaves a valid, proved, marked answer: 130',
+    async () => {
+      const argv = [launcher, adder, '--effort', 'deep', '--frontier', '--json'];
+      const child = spawn(process.execPath, argv, { stdio: ['ignore', 'pipe', 'pipe'] });
+      let [out, err] = ['', ''];
+      child.stdout.on('data', (data) => {
+        out += data;
+      });
+      child.stderr.on('data', (data) => {
+        err += data;
+      });
+      setTimeout(() => child.kill('SIGINT'), 6000);
+      const [code] = await once(child, 'close');
+      expect([code, err]).toEqual([130, '']);
+      const [result] = JSON.parse(out);
+      expect(resultFaults([result])).toEqual([]);
+      expect(result.stop).toBe('cut short');
+      expect(result.notices.map((notice: { code: string }) => notice.code)).toEqual(['cut-short']);
+      expect(result.points.length).toBeGreaterThan(0);
+      for (const point of result.points) expect(point.proof.verdict).toBe('equal');
+    },
+  );
+
+  test('the same bytes with one worker and with two', () => {
+    const three = adder.replaceAll('5', '2').replaceAll('6', '3');
+    const outputs = ['1', '2'].map((workers) =>
+      run([three, '--frontier', '--effort', 'quick', '--json', '--workers', workers]),
+    );
+    expect(outputs.map(({ status, stderr }) => [status, stderr])).toEqual([
+      [0, ''],
+      [0, ''],
+    ]);
+    expect(outputs[0]?.stdout).toBe(outputs[1]?.stdout);
+    expect(JSON.parse(outputs[0]?.stdout ?? '')[0].stop).toBe('limit');
+  });
+
+  test('the same bytes with a thread of its own and without', async () => {
+    const argv = ['sum = a ^ b ^ c', 'carry = maj(a, b, c)', '--frontier', '--json', '--explain'];
+    const { status, stdout, stderr } = run(argv);
+    expect([status, stderr]).toEqual([0, '']);
+    expect(stdout).toBe((await runCli(argv)).out);
   });
 });
 

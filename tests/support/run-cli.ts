@@ -4,8 +4,10 @@ import { readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import packageJson from '../../package.json' with { type: 'json' };
 import type { Host, ReadFault, ReadOutcome, WriteFault } from '../../src/cli/host.ts';
+import { runJob } from '../../src/cli/job.ts';
 import { main } from '../../src/cli/main.ts';
 import { whatStandsAt, writeWhole } from '../../src/cli/write-file.ts';
+import type { Outcome } from '../../src/tickwright.ts';
 
 export interface Machine {
   /** Content by name: text, bytes, or why it cannot be read. A name that is not here is looked up in the repository. */
@@ -16,6 +18,8 @@ export interface Machine {
   readonly writeFault?: WriteFault;
   /** Code of the error that writing to standard output ends with. */
   readonly writeError?: string;
+  /** Searches can be followed and cut short: after so many pieces of news, if not null. */
+  readonly following?: { readonly progress: Host['progress']; readonly endAfter: number | null };
 }
 
 export interface Ran {
@@ -29,6 +33,28 @@ const root = new URL('../../', import.meta.url);
 function outcomeOf(content: string | Uint8Array | ReadFault): ReadOutcome {
   if (typeof content === 'string') return { bytes: new TextEncoder().encode(content) };
   return content instanceof Uint8Array ? { bytes: content } : { fault: content };
+}
+
+/** As if the search ran in another thread: its news come before its answer, and the keyboard may end it between. */
+function followed({ progress, endAfter }: NonNullable<Machine['following']>): Partial<Host> {
+  let end = (): void => {};
+  return {
+    ...(progress === undefined ? {} : { progress }),
+    onInterrupt(wanted) {
+      end = wanted;
+      return () => {};
+    },
+    async runApart(job, found, signal) {
+      const news: Outcome[] = [];
+      const optimized = runJob(job, (outcome) => news.push(outcome));
+      for (const [at, outcome] of news.entries()) {
+        if (at === endAfter) end();
+        if (signal.aborted) return null;
+        found(structuredClone(outcome));
+      }
+      return structuredClone(optimized);
+    },
+  };
 }
 
 /** Runs `tickwright` with these words. */
@@ -57,6 +83,7 @@ export async function runCli(argv: readonly string[], machine: Machine = {}): Pr
       err += text;
     },
     colour: { out: machine.colour ?? false, err: machine.colour ?? false },
+    ...(machine.following === undefined ? {} : followed(machine.following)),
   };
   const code = await main(argv, host);
   return { code, out, err };

@@ -27,7 +27,6 @@ import path from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { afterAll, describe, expect, test } from 'vitest';
 import packageJson from '../../package.json' with { type: 'json' };
-import { OPTIMIZE, optionsOf } from '../../src/cli/commands.ts';
 import { commandsMarkdown, exitCodesMarkdown, optionsMarkdown } from '../../src/cli/help.ts';
 import { readEquations } from '../../src/equations/read-equations.ts';
 import { readTarget } from '../../src/target/read-target.ts';
@@ -250,7 +249,6 @@ describe('tables', () => {
 
 describe('what is said not to be there is not there', () => {
   const [, missing = ''] = documents[0]?.text.split('## What is not there yet') ?? [];
-  const hasOption = (name: string): boolean => optionsOf(OPTIMIZE).some((option) => option.name === name);
   const said = (text: string): string[] => {
     const target = targetOf('joined-or');
     const options = { target, ticks: null, effort: 'quick', seed: 1, explain: false, version: '' } as const;
@@ -258,7 +256,6 @@ describe('what is said not to be there is not there', () => {
   };
   /** The words of a sentence, and what is true as long as it is. */
   const ROWS: readonly (readonly [string, () => boolean])[] = [
-    ['The whole trade between ticks and parts', () => !hasOption('frontier')],
     ['Memory', () => said('x = a x').includes('circular')],
   ];
   test.each(ROWS)('%s', (words, isStillSo) => {
