@@ -265,7 +265,7 @@ function proofSection({ proof, network }: Point): string {
 function sectionOf({ paragraphs, listing, tables = [], pictures = [], id }: PageSection): string {
   return [
     ...paragraphs.map((words) => paragraph(words)),
-    ...(listing === undefined ? [] : [`<pre>${escaped(listing).replaceAll('\\u000a', '\n')}</pre>`]),
+    ...(listing === undefined ? [] : [`<pre>${lines(listing)}</pre>`]),
     ...tables.map(({ caption, head, rows }) => table(caption, head, rows)),
     ...pictures.map((frame, at) => picture(frame, `${id}-${at}-`)),
   ].join('\n');
@@ -341,7 +341,7 @@ export function reportPage(parts: PageParts): string {
         ]),
     {
       id: 'build',
-      title: 'Build sheet and bench plan',
+      title: 'Build sheet',
       body: [
         paragraph(totalsWords(sheet)),
         paragraph(

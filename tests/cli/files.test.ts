@@ -18,8 +18,9 @@ import { tmpdir } from 'node:os';
 import path from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { afterAll, beforeEach, describe, expect, test } from 'vitest';
-import { DRAW, EXPORT, FORMS, OPTIMIZE, PICTURES } from '../../src/cli/commands.ts';
+import { OPTIMIZE } from '../../src/cli/commands.ts';
 import type { WriteFault } from '../../src/cli/host.ts';
+import { DRAW, EXPORT, FORMS, PICTURES } from '../../src/cli/picture-commands.ts';
 import { writeWhole } from '../../src/cli/write-file.ts';
 import { runCli } from '../support/run-cli.ts';
 

@@ -173,8 +173,9 @@ describe.skipIf(NO_BROWSER)(BROWSER_WORDS, () => {
       'Answer',
       'Schematic',
       'Rails',
+      'Timing and bench plan',
       'Slowest transition',
-      'Build sheet and bench plan',
+      'Build sheet',
       'Proof',
       'To do the same again',
     ]);
