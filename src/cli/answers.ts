@@ -4,6 +4,7 @@
 import { overrideRails } from '../equations/override-rails.ts';
 import { readEquations } from '../equations/read-equations.ts';
 import type { System } from '../equations/system.ts';
+import type { TickCosts } from '../network/levels.ts';
 import { readVerilog } from '../network/read-verilog.ts';
 import { asBuiltResult } from '../report/as-built.ts';
 import type { Point, Result } from '../report/result.ts';
@@ -46,6 +47,11 @@ export function wiringLimits({ join, inverter, input }: Target): WiringLimits {
     inputLeads: input.outputs,
     maxLegs: join.maxLegs,
   };
+}
+
+/** Ticks of an inverter and of a join. */
+export function costsOf({ join, inverter }: Target): TickCosts {
+  return { joinTicks: join.ticks, inverterTicks: inverter.ticks };
 }
 
 /** The point that a result is about. */

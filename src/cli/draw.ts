@@ -5,7 +5,7 @@ import { slowestTransition } from '../report/levels.ts';
 import { pictureFile } from '../report/picture.ts';
 import { schematicFile, schematicOf } from '../report/schematic.ts';
 import { waveformPicture } from '../report/waveforms.ts';
-import { type Answer, answerFor, wiringLimits } from './answers.ts';
+import { type Answer, answerFor, costsOf, wiringLimits } from './answers.ts';
 import type { Run } from './command.ts';
 import { deliver, filesAsked, refusal } from './deliver.ts';
 import { layoutLibrary } from './layout-library.ts';
@@ -18,14 +18,14 @@ export async function drawnSchematic({ result, point, target }: Answer, meanings
 }
 
 async function pictureOf(answer: Answer, request: Request): Promise<string | null> {
-  const { result, point } = answer;
+  const { result, point, target } = answer;
   switch (request.text('picture')) {
     case 'frontier': {
       const frame = frontierPlot(result);
       return frame === null ? null : pictureFile(frame);
     }
     case 'waveforms': {
-      const found = slowestTransition(point.network, result.join ?? 'or');
+      const found = slowestTransition(point.network, result.join ?? 'or', costsOf(target));
       return found === null ? null : pictureFile(waveformPicture(result, point, found));
     }
     default:

@@ -1,15 +1,22 @@
 // The report page of one answer: gathers what the page shows.
 
-import { settledLevels, slowestTransition } from '../report/levels.ts';
+import {
+  type Pattern,
+  settledLevels,
+  slowestTransition,
+  type Transition,
+  transition,
+} from '../report/levels.ts';
 import { type PageSection, reportPage as page } from '../report/page.ts';
 import { PLAIN } from '../report/painter.ts';
 import { networkOfResult } from '../report/result-network.ts';
 import { schematicOf } from '../report/schematic.ts';
-import { settlingLines } from '../report/settling-text.ts';
+import { type SettlingReport, settlingLines } from '../report/settling-text.ts';
 import { sheetOf } from '../report/sheet.ts';
 import { waveformPicture } from '../report/waveforms.ts';
 import { circuitOfNetwork } from '../timing/circuit-of-network.ts';
-import { type Answer, wiringLimits } from './answers.ts';
+import type { Slowest } from '../timing/settle.ts';
+import { type Answer, costsOf, wiringLimits } from './answers.ts';
 import { layoutLibrary } from './layout-library.ts';
 import type { Request } from './request.ts';
 import { settlingOf } from './settle.ts';
@@ -37,20 +44,43 @@ function commandLine(request: Request): string {
   return words.join(' ');
 }
 
-/** What the commands about timing say of the network; nothing behind a netlist. */
-function timingSection({ system, point, target }: Answer, request: Request): PageSection[] {
-  if (system === null) return [];
+/** What the commands about timing know of the network; null behind a netlist. */
+function settlingReport({ system, point, target }: Answer, request: Request): SettlingReport | null {
+  if (system === null) return null;
   const network = networkOfResult(point.network, system);
   const deadlines = network.outputs.map(
     ({ signal }) => system.outputs.find((output) => output.signal === signal)?.by ?? null,
   );
   const circuit = circuitOfNetwork(network, system.signals, system.inputs, target, deadlines);
-  const report = settlingOf({ system, circuit, held: [] }, request);
-  const lines = settlingLines(report, { wires: false, bench: true }, PLAIN);
+  return settlingOf({ system, circuit, held: [] }, request);
+}
+
+function timingSection(report: SettlingReport): PageSection {
+  const listing = settlingLines(report, { wires: false, bench: true }, PLAIN).join('\n').trim();
   const paragraphs = [
     'When every output settles, how its slowest changes come about, and how to see them on a bench.',
   ];
-  return [{ id: 'timing', title: 'Timing and bench plan', paragraphs, listing: lines.join('\n').trim() }];
+  return { id: 'timing', title: 'Timing and bench plan', paragraphs, listing };
+}
+
+/** The slowest transition of all outputs. */
+function slowestOf(
+  { settling }: SettlingReport,
+  { system, point, result, target }: Answer,
+): Transition | null {
+  const found = settling.outputs
+    .flatMap(({ slowest }) => [slowest.single, slowest.any].flatMap((edges) => Object.values(edges)))
+    .map(({ settles }) => settles)
+    .reduce<Slowest | null>(
+      (best, one) => (one.transition !== null && one.tick > (best?.tick ?? -1) ? one : best),
+      null,
+    );
+  if (found === null || found.transition === null || system === null) return null;
+  const names = system.inputs.map(({ signal }) => system.signals[signal]);
+  const pattern = (levels: ArrayLike<number>): Pattern =>
+    Object.fromEntries(names.map((name, at) => [name, levels[at] === 1 ? 1 : 0]));
+  const { from, to } = found.transition;
+  return transition(point.network, pattern(from), pattern(to), result.join ?? 'or', costsOf(target));
 }
 
 /** The page as text. */
@@ -58,16 +88,18 @@ export async function reportPage(answer: Answer, request: Request): Promise<stri
   const { result, point, target, text } = answer;
   const limits = wiringLimits(target);
   const logic = result.join ?? 'or';
-  const transition = slowestTransition(point.network, logic);
-  const steps =
-    transition === null ? [] : [settledLevels(point.network, transition.from, logic), ...transition.steps];
+  const report = settlingReport(answer, request);
+  const slowest =
+    (report === null ? null : slowestOf(report, answer)) ??
+    slowestTransition(point.network, logic, costsOf(target));
+  const steps = slowest === null ? [] : [settledLevels(point.network, slowest.from, logic), ...slowest.steps];
   const dominant = logic === 'or' ? 1 : 0;
   const levels = (drivers: readonly string[]): string =>
     steps.map((at) => (drivers.some((wire) => at.get(wire) === dominant) ? dominant : 1 - dominant)).join('');
   const schematic = await schematicOf(result, point, await layoutLibrary(), {
     limits,
     prefix: 's-',
-    ...(transition === null ? {} : { levels }),
+    ...(slowest === null ? {} : { levels }),
   });
   return page({
     result,
@@ -75,8 +107,9 @@ export async function reportPage(answer: Answer, request: Request): Promise<stri
     text,
     schematic: schematic.frame,
     sheet: sheetOf(result, point, limits),
-    waveforms: transition === null ? null : { frame: waveformPicture(result, point, transition), transition },
-    sections: timingSection(answer, request),
+    waveforms:
+      slowest === null ? null : { frame: waveformPicture(result, point, slowest), transition: slowest },
+    sections: report === null ? [] : [timingSection(report)],
     command: commandLine(request),
   });
 }

@@ -1,6 +1,7 @@
-// Levels of the wires of a result: once everything has settled, and tick by tick after the inputs have changed. One
-// tick is the unit of the picture: an inverter shows the levels that its legs had one step of its own length before.
+// Levels of the wires of a result: once everything has settled, and tick by tick after the inputs have changed. An
+// inverter shows what its legs were as many ticks before as it takes.
 
+import type { TickCosts } from '../network/levels.ts';
 import type { WireNetwork } from './result.ts';
 
 export type Levels = ReadonlyMap<string, 0 | 1>;
@@ -8,6 +9,9 @@ export type Levels = ReadonlyMap<string, 0 | 1>;
 export type Pattern = Readonly<Record<string, 0 | 1>>;
 
 type Logic = 'or' | 'and';
+
+/** An inverter takes a tick, a join none. */
+const UNIT: TickCosts = { inverterTicks: 1, joinTicks: 0 };
 
 function joined(legs: readonly string[], levels: Levels, logic: Logic): 0 | 1 {
   const dominant = logic === 'or' ? 1 : 0;
@@ -46,8 +50,14 @@ export interface Transition {
   readonly steps: readonly Levels[];
 }
 
-/** What every wire does after all inputs have changed at their ticks. Inverters take one step. */
-export function transition(network: WireNetwork, from: Pattern, to: Pattern, logic: Logic): Transition {
+/** What every wire does after all inputs have changed at their ticks. */
+export function transition(
+  network: WireNetwork,
+  from: Pattern,
+  to: Pattern,
+  logic: Logic,
+  costs: TickCosts = UNIT,
+): Transition {
   const before = settledLevels(network, from, logic);
   const goal = inputLevels(network, to);
   const arrival = new Map(network.inputs.map(({ wire, tick }) => [wire, tick]));
@@ -57,15 +67,16 @@ export function transition(network: WireNetwork, from: Pattern, to: Pattern, log
     ...network.inverters.map(({ tick }) => tick),
   );
   const steps: Levels[] = [];
-  let now: Levels = before;
+  const at = (tick: number): Levels => (tick < 0 ? before : steps[tick]);
   for (let tick = 0; tick <= latest; tick++) {
-    const next = new Map<string, 0 | 1>();
+    const now = new Map<string, 0 | 1>();
     for (const [wire, level] of goal)
-      next.set(wire, tick >= (arrival.get(wire) ?? 0) ? level : (before.get(wire) ?? level));
-    for (const { wire, legs } of network.inverters)
-      next.set(wire, tick === 0 ? (before.get(wire) ?? 0) : joined(legs, now, logic) === 1 ? 0 : 1);
-    steps.push(next);
-    now = next;
+      now.set(wire, tick >= (arrival.get(wire) ?? 0) ? level : (before.get(wire) ?? level));
+    for (const { wire, legs } of network.inverters) {
+      const delay = costs.inverterTicks + (legs.length > 1 ? costs.joinTicks : 0);
+      now.set(wire, joined(legs, delay === 0 ? now : at(tick - delay), logic) === 1 ? 0 : 1);
+    }
+    steps.push(now);
   }
   return { from, to, steps };
 }
@@ -96,13 +107,17 @@ export function trialPatterns(signals: readonly string[]): Pattern[] {
 }
 
 /** The transition, among those tried, after which something still changes latest; of equals the one that changes most. */
-export function slowestTransition(network: WireNetwork, logic: Logic): Transition | null {
+export function slowestTransition(
+  network: WireNetwork,
+  logic: Logic,
+  costs: TickCosts = UNIT,
+): Transition | null {
   const patterns = trialPatterns(inputSignals(network)).slice(0, 96);
   let best: { found: Transition; last: number; changes: number } | null = null;
   for (const from of patterns) {
     for (const to of patterns) {
       if (from === to) continue;
-      const found = transition(network, from, to, logic);
+      const found = transition(network, from, to, logic, costs);
       let [last, changes] = [0, 0];
       for (let tick = 1; tick < found.steps.length; tick++) {
         for (const [wire, level] of found.steps[tick]) {
