@@ -7,12 +7,19 @@ import { mkdirSync, writeFileSync } from 'node:fs';
 import path from 'node:path';
 import type { Browser } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { wiringLimits } from '../../src/cli/answers.ts';
+import { printSystem } from '../../src/equations/print-system.ts';
+import { readVerilog } from '../../src/network/read-verilog.ts';
+import { asBuiltResult } from '../../src/report/as-built.ts';
 import { schematicFile, schematicOf } from '../../src/report/schematic.ts';
 import { orderings } from '../../src/report/schematic-order.ts';
 import { UNLIMITED } from '../../src/report/wiring.ts';
+import { optimize } from '../../src/tickwright.ts';
 import { BROWSER_WORDS, NO_BROWSER, startBrowser } from '../support/browser.ts';
 import { geometryFaults } from '../support/picture-geometry.ts';
 import { library, PICTURED, picturedResult } from '../support/pictured-results.ts';
+import { randomSystem } from '../support/random-system.ts';
+import { targetOf } from '../support/system-of.ts';
 
 const NAMES = Object.keys(PICTURED);
 /** Crossings at most: an order that gets much worse is seen here, another network hardly matters. */
@@ -62,6 +69,75 @@ describe('geometry', () => {
       faults.some((fault) => fault.includes('ends in the air') || fault.includes('not at its edge')),
     ).toBe(true);
     expect(faults.some((fault) => fault.includes('column'))).toBe(true);
+  });
+});
+
+describe('other networks', () => {
+  test.each(['joined-or', 'joined-or-single', 'joined-or-4', 'nor-gates', 'joined-and'])(
+    'random ones, %s',
+    async (name) => {
+      const target = targetOf(name);
+      for (let seed = 1; seed <= 8; seed++) {
+        const drawnSystem = randomSystem(seed, {
+          rails: ['high', 'low', 'both'],
+          buses: true,
+          latestTick: 3,
+          mostInputs: 5,
+          depth: 3,
+        });
+        const system = {
+          ...drawnSystem,
+          outputs: drawnSystem.outputs.map((output) => ({ ...output, by: null })),
+        };
+        const options = {
+          target,
+          ticks: null,
+          effort: 'quick',
+          seed: 1,
+          explain: true,
+          version: 'test',
+        } as const;
+        const { result } = optimize('text', printSystem(system), {}, options);
+        for (const point of result.points) {
+          const limits = wiringLimits(target);
+          const { sheets } = await schematicOf(result, point, library, { limits });
+          for (const { plan, placed } of sheets)
+            expect(geometryFaults(plan, placed), `seed ${seed}`).toEqual([]);
+        }
+      }
+    },
+    120_000,
+  );
+
+  test('many inverters: a table of contents, and a sheet for each output', async () => {
+    const gates = Array.from(
+      { length: 150 },
+      (_, n) => `nor (n${n}, a${n % 7}, ${n < 10 ? 'b' : `n${n - 10}`});`,
+    );
+    const outputs = [149, 148, 40, 25];
+    const names = [...Array.from({ length: 7 }, (_, n) => `a${n}`), 'b'];
+    const text = `module m (${[...names, ...outputs.map((n) => `n${n}`)].join(', ')});
+      input ${names.join(', ')}; output ${outputs.map((n) => `n${n}`).join(', ')}; ${gates.join('\n')} endmodule`;
+    const { value } = readVerilog(text);
+    const stated = { target: targetOf('joined-or'), effort: 'quick', seed: 1, version: 'test' } as const;
+    const result = asBuiltResult('chain.v', value!, stated);
+    const { sheets, frame } = await schematicOf(result, result.points[0], library, { limits: UNLIMITED });
+    expect(sheets.length).toBe(4);
+    for (const { plan, placed } of sheets) expect(geometryFaults(plan, placed)).toEqual([]);
+    for (let at = 0; at < 4; at++) {
+      expect(frame.body).toContain(`<a href="#tw-sheet-${at}">`);
+      expect(frame.body).toContain(`id="tw-sheet-${at}"`);
+    }
+    const ids = [...frame.body.matchAll(/ id="([^"]*)"/g)].map((match) => match[1]);
+    expect(new Set(ids).size).toBe(ids.length);
+  }, 60_000);
+
+  test('conflicts are marked where they are and told below', async () => {
+    const result = picturedResult('full adder');
+    const conflicts = [{ wire: 'n5', text: 'joined on different rails' }];
+    const { frame } = await schematicOf(result, result.points[0], library, { limits: UNLIMITED, conflicts });
+    expect(frame.body).toContain('conflict 1, n5: joined on different rails');
+    expect(frame.body.match(/class="conflict"/g)).toHaveLength(1);
   });
 });
 
