@@ -9,10 +9,11 @@
 // through its column, one exchange after the other, and stays where the count is least (sifting). An exchange of
 // neighbours changes nothing but the relation of those two, so only pairs of nets with an end at either are counted anew.
 //
-// Finding the least count is hard even for two columns; several seeded beginnings are tried and the best is kept. Against
-// the orders that the layered-graph library finds by itself this halves the crossings of a carry of four lanes, and
-// takes a fifth to a half off adders. What is lost: the count assumes that upright pieces can be ordered pair by pair,
-// which circles among three nets can forbid, and it does not see the order of legs within one inverter.
+// Finding the least count is hard even for two columns; several seeded beginnings are tried and the best is kept. The
+// layered-graph library alone, best of a dozen seeds, drew a carry of four lanes, a full adder and adders of 4 and 8 bits
+// with 8, 21, 290 and 669 crossings; with these orders they have 7, 18, 177 and 502, in a fraction of the time. What is
+// lost: the count assumes that upright pieces can be ordered pair by pair, which circles among three nets can forbid, and
+// it does not see the order of legs within one inverter; in the end a twentieth more is drawn than was counted.
 
 import type { Plan } from './schematic-plan.ts';
 
