@@ -49,14 +49,18 @@ interface Answer {
 }
 
 function answerOf(subject: Subject, request: Request): Answer {
-  const { circuit, system, network, target, held } = subject;
-  const scope = scopeOf(system, held);
+  const { circuit, made, target, held } = subject;
+  const scope = scopeOf(circuit, made?.system ?? null, held);
   const most = scope.moving.length;
   const mostFlips = circuit.inputs.length <= MOST_FOR_SEVERAL ? most : 1;
   const hazards = hazardsOf(circuit, { scope, mostFlips });
   if (!request.flag('hazard-free')) {
-    return { hazards, mostFlips, remedy: null, code: hazards.length > 0 ? EXIT.conflicts : EXIT.done };
+    // What the function itself does is no fault of the network.
+    const own = hazards.some(({ possible, ofFunction }) => possible > ofFunction);
+    return { hazards, mostFlips, remedy: null, code: own ? EXIT.conflicts : EXIT.done };
   }
+  if (made === null) return { hazards, mostFlips, remedy: null, code: EXIT.conflicts };
+  const { system, network } = made;
   const cured = hazardFreeNetwork({
     network,
     signals: system.signals,
@@ -99,8 +103,8 @@ function remedyOfJson(remedy: RemedyReport | null): RemedyJson | null {
 
 const NO_REMEDY = [
   '',
-  `  No network without static hazards was found: it is looked for with up to ${MOST_HAZARD_FREE_INPUTS} inputs, and`,
-  '  the target must leave room for the legs it takes.',
+  `  No network without static hazards was found: it is looked for with up to ${MOST_HAZARD_FREE_INPUTS} inputs, for`,
+  '  equations, and the target must leave room for the legs it takes.',
 ];
 
 /** Runs the command. */

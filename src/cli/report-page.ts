@@ -52,7 +52,7 @@ function settlingReport({ system, point, target }: Answer, request: Request): Se
     ({ signal }) => system.outputs.find((output) => output.signal === signal)?.by ?? null,
   );
   const circuit = circuitOfNetwork(network, system.signals, system.inputs, target, deadlines);
-  return settlingOf({ system, circuit, held: [] }, request);
+  return settlingOf({ made: { system, network }, circuit, held: [] }, request);
 }
 
 function timingSection(report: SettlingReport): PageSection {

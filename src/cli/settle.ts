@@ -29,14 +29,15 @@ const CONFLICTS = { quick: 4_000, normal: SETTLE_LIMITS.conflicts, deep: 400_000
 
 /** What is known about the settling of one network. */
 export function settlingOf(
-  { system, circuit, held }: Pick<Subject, 'system' | 'circuit' | 'held'>,
+  { made, circuit, held }: Pick<Subject, 'made' | 'circuit' | 'held'>,
   request: Request,
 ): SettlingReport {
-  const scope = scopeOf(system, held);
+  const system = made?.system ?? null;
+  const scope = scopeOf(circuit, system, held);
   const options: SettleOptions = {
     ...SETTLE_LIMITS,
     scope,
-    pattern: patternMaker(system, held),
+    pattern: patternMaker(circuit, system, held),
     conflicts: CONFLICTS[request.effort],
   };
   const moving = circuit.inputs.map((_, i) => (scope.moving.includes(i) ? 1 : 0));

@@ -21,7 +21,7 @@ export const HAZARDS: Command = {
     `${ABOUT_SOURCES} ${WHICH_NETWORK}`,
     'Two answers for every flip of an input: whether some delays of inverters and wires make an output pulse, and ' +
       'whether this network does. With several inputs at once, hazards of the function are told from those of the ' +
-      'network. Exit code 5 says that there are hazards.',
+      'network. Exit code 5 says that the network has hazards of its own.',
   ],
   options: [
     ...MAKING,

@@ -1,11 +1,13 @@
 // What the commands about timing work on: for each source the equations, and a network for them, found or as written.
 
-import { quote } from '../../grammar/quote.ts';
+import { cutBlocks } from '../../grammar/blocks.ts';
+import { quote, visible } from '../../grammar/quote.ts';
 import { nearestName } from '../equations/nearest-name.ts';
 import { overrideRails } from '../equations/override-rails.ts';
 import { readEquations } from '../equations/read-equations.ts';
 import type { System } from '../equations/system.ts';
 import type { Network } from '../network/network.ts';
+import { readBuilt } from '../network/read-built.ts';
 import { networkOfResult } from '../report/result-network.ts';
 import { asWrittenDraft, asWrittenNetwork } from '../search/as-written.ts';
 import { sampleTables } from '../search/sample.ts';
@@ -17,6 +19,7 @@ import type { Target } from '../target/target.ts';
 import { optimize } from '../tickwright.ts';
 import type { Held } from '../timing/allowed-patterns.ts';
 import type { Circuit } from '../timing/circuit.ts';
+import { circuitOfBuilt } from '../timing/circuit-of-built.ts';
 import { circuitOfNetwork } from '../timing/circuit-of-network.ts';
 import { systemTables } from '../truth/system-tables.ts';
 import { MAX_INPUTS } from '../truth/table.ts';
@@ -28,21 +31,24 @@ import type { Request } from './request.ts';
 import { readSources } from './sources.ts';
 import { findTarget } from './target-option.ts';
 
-/** A source with its network. */
+/** A network with what there is to know about its inputs. */
 export interface Subject {
   readonly name: string;
-  readonly system: System;
-  readonly network: Network;
   readonly target: Target;
   readonly circuit: Circuit;
   readonly held: readonly Held[];
+  /** The equations and the network that was made for them; null for a block that was built. */
+  readonly made: { readonly system: System; readonly network: Network } | null;
 }
+
+/** Where a network comes from. */
+export type Origin = 'found' | 'written' | 'built';
 
 export interface SubjectOutcome {
   readonly name: string;
   readonly source: SourceText;
   readonly target: Target;
-  readonly which: 'found' | 'written';
+  readonly which: Origin;
   /** Null when there are faults. */
   readonly subject: Subject | null;
   readonly diagnostics: readonly Diagnostic[];
@@ -69,10 +75,41 @@ export async function subjectsOf(request: Request, version: string, host: Host):
       continue;
     }
     const source = new SourceText(read.name, read.text);
+    const built = builtOutcomes(read.name, read.text, found.target, holds.holds);
+    if (built !== null) {
+      subjects.push(...built.map((outcome) => ({ ...base, ...outcome, source, which: 'built' as const })));
+      continue;
+    }
     const made = subjectOf(read.name, read.text, request, found.target, holds.holds, version);
     subjects.push({ ...base, source, ...made });
   }
   return { subjects };
+}
+
+/** A subject for each `built` block of a text; null when there is none. */
+function builtOutcomes(
+  name: string,
+  text: string,
+  target: Target,
+  holds: readonly Hold[],
+): Pick<SubjectOutcome, 'name' | 'subject' | 'diagnostics' | 'code'>[] | null {
+  if (!cutBlocks(text).blocks.some(({ kind }) => kind === 'built')) return null;
+  const { value, diagnostics } = readBuilt(text, target);
+  if (value === null) return [{ name, subject: null, diagnostics, code: EXIT.faults }];
+  return value.blocks.map(({ network }, at) => {
+    const block = network.name === '' ? name : `${name}, ${network.name}`;
+    const circuit = circuitOfBuilt(network, target);
+    const said = at === 0 ? diagnostics : [];
+    const heldOrFaults = heldInputs(
+      circuit.inputs.map((input) => input.name),
+      holds,
+    );
+    if ('faults' in heldOrFaults) {
+      return { name: block, subject: null, diagnostics: heldOrFaults.faults, code: EXIT.faults };
+    }
+    const subject = { name: block, target, circuit, held: heldOrFaults.held, made: null };
+    return { name: block, subject, diagnostics: said, code: EXIT.done };
+  });
 }
 
 interface Hold {
@@ -117,7 +154,10 @@ function subjectOf(
     const diagnostics = [...read.diagnostics, ...(overridden?.diagnostics ?? [])];
     return { subject: null, diagnostics, code: EXIT.faults };
   }
-  const heldOrFaults = heldInputs(system, holds);
+  const heldOrFaults = heldInputs(
+    system.inputs.map(({ signal }) => system.signals[signal]),
+    holds,
+  );
   if ('faults' in heldOrFaults) {
     return { subject: null, diagnostics: heldOrFaults.faults, code: EXIT.faults };
   }
@@ -141,15 +181,14 @@ function subjectOf(
     ({ signal }) => system.outputs.find((output) => output.signal === signal)?.by ?? null,
   );
   const circuit = circuitOfNetwork(network, system.signals, system.inputs, target, deadlines);
-  const subject = { name, system, network, target, circuit, held: heldOrFaults.held };
+  const subject = { name, target, circuit, held: heldOrFaults.held, made: { system, network } };
   return { subject, diagnostics, code: EXIT.done };
 }
 
 function heldInputs(
-  system: System,
+  names: readonly string[],
   holds: readonly Hold[],
 ): { readonly held: readonly Held[] } | { readonly faults: readonly Diagnostic[] } {
-  const names = system.inputs.map(({ signal }) => system.signals[signal]);
   const held: Held[] = [];
   const faults: Diagnostic[] = [];
   for (const { name, value } of holds) {
@@ -170,10 +209,17 @@ function heldInputs(
   return faults.length > 0 ? { faults } : { held };
 }
 
+const ORIGINS: Readonly<Record<Origin, string>> = {
+  found: 'network found',
+  written: 'as written',
+  built: 'as built',
+};
+
 /** First line of the screen of a source. */
-export function subjectLine({ name, network, target }: Subject, which: 'found' | 'written'): string {
-  const count = `${network.size} inverter${network.size === 1 ? '' : 's'}`;
-  return `${name}, target ${target.name}, ${which === 'found' ? 'network found' : 'as written'}: ${count}`;
+export function subjectLine({ name, circuit, target }: Subject, which: Origin): string {
+  const count = circuit.kinds.filter((kind) => kind === 'inverter').length;
+  const inverters = `${count} inverter${count === 1 ? '' : 's'}`;
+  return `${visible(name)}, target ${target.name}, ${ORIGINS[which]}: ${inverters}`;
 }
 
 /** Screens of sources that have one, and the faults of the others. */

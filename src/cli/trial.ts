@@ -24,7 +24,9 @@ function stimulusSource(request: Request, host: Host): SourceText | Printed {
   const read = readSource(given, host);
   if (!('fault' in read)) return new SourceText(given, read.text);
   const paint = diagnosticPainter(host.colour.err);
-  const err = `${renderDiagnostics([read.fault], new SourceText(given, ''), { paint })}\n`;
+  const hint = 'give a file, or a text such as "start a=1; at 0: b=1"';
+  const fault = { ...read.fault, hint: read.fault.code === 'file-missing' ? hint : read.fault.hint };
+  const err = `${renderDiagnostics([fault], new SourceText(given, ''), { paint })}\n`;
   return { out: '', err, code: EXIT.faults };
 }
 

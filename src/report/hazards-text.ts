@@ -107,7 +107,7 @@ function severalLines(
       return here.length === 0 ? [] : [{ output, kind, here }];
     }),
   );
-  const title = `Hazards when 2 to ${mostFlips} inputs flip at once`;
+  const title = `Hazards when ${mostFlips > 2 ? `2 to ${mostFlips}` : 2} inputs flip at once`;
   if (sums.length === 0) return ['', painter.strong(title), ...prose('None.', INDENT)];
   const wide = Math.max(6, ...circuit.outputs.map((_, y) => outputName(circuit, y).length));
   const line = (cells: readonly string[]): string =>

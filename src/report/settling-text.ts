@@ -215,16 +215,18 @@ function wayCount(circuit: Circuit, { steps }: Path): string {
 }
 
 function falsePathLines({ circuit, falsePaths }: SettlingReport): string[] {
-  return falsePaths.flatMap(({ output, edge, bound, settles, path, stuck }, at) => {
+  return falsePaths.flatMap(({ output, edge, bound, settles, path, stuck, pulse }, at) => {
     const name = outputName(circuit, output);
     const isFirst = falsePaths.findIndex((other) => other.output === output && other.edge === edge) === at;
-    const never = settles === NEVER ? `never goes ${edge}` : `is ${edge} by tick ${settles}`;
-    const lines = isFirst ? prose(`${name} ${never}, though the bound is ${bound}:`, INDENT) : [];
+    const never = settles === NEVER ? `never settles ${edge}` : `settles ${edge} by tick ${settles}`;
+    const lines = isFirst ? prose(`${name} ${never}, the bound is ${bound}:`, INDENT) : [];
     const words = pathWords(circuit, path, output);
     const step = stuck === null ? null : path.steps[stuck];
     const why =
       step === null
-        ? 'never exercised as a whole'
+        ? pulse
+          ? 'only for a pulse that ends later'
+          : 'whether it is exercised was not decided'
         : `${stuck === path.steps.length - 1 ? name : visible(circuit.names[step.wire])} never goes ${step.edge} at tick ${step.tick}`;
     const last = words.pop();
     return [...lines, ...paragraph([...words, `${last}:`, ...why.split(' ')], `${INDENT}${INDENT}`)];

@@ -19,7 +19,7 @@ export interface StatedSource {
   readonly version: string;
   readonly source: string;
   readonly target: string;
-  readonly network: 'found' | 'written';
+  readonly network: 'found' | 'written' | 'built';
   readonly notices: readonly Notice[];
 }
 
@@ -135,13 +135,14 @@ export function settlingJson(report: SettlingReport, stated: StatedSource): Json
         ]),
       ),
     })),
-    falsePaths: falsePaths.map(({ output, edge, bound, settles, path, stuck }) => ({
+    falsePaths: falsePaths.map(({ output, edge, bound, settles, path, stuck, pulse }) => ({
       output: circuit.outputs[output].name,
       edge,
       bound,
       settles: tickJson(settles),
       path: pathJson(circuit, path),
       stuck: stuck === null ? null : circuit.names[path.steps[stuck].wire],
+      pulse,
     })),
     wires: wiresJson(circuit, arrivals),
     candidates:

@@ -12,9 +12,11 @@ export function watchedWires(circuit: Circuit, inside: boolean): WatchedWire[] {
   const { kinds, names, outputs, inputs, source, inverted } = circuit;
   const all = names.map((label, wire) => ({ label, wire }));
   const isOutput = new Set(outputs.map(({ wire }) => wire));
+  const outputNames = new Set(outputs.map(({ name }) => name));
   const shown = all.filter(({ wire }) => {
     if (kinds[wire] === 'input') return true;
-    return inside && kinds[wire] !== 'constant' && !(kinds[wire] === 'join' && isOutput.has(wire));
+    if (!inside || kinds[wire] === 'constant') return false;
+    return !(isOutput.has(wire) && (kinds[wire] === 'join' || outputNames.has(names[wire])));
   });
   const twice = new Set(
     outputs.flatMap(({ name }, y) =>

@@ -118,8 +118,8 @@ export function requirementsOf(
 ): Requirements {
   const { order, names } = circuit;
   if (order === null) throw new Error('a circuit that feeds back into itself has no required times');
-  const any = (): Float64Array => new Float64Array(names.length).fill(Number.POSITIVE_INFINITY);
-  const required = { on: any(), off: any() };
+  const unbounded = (): Float64Array => new Float64Array(names.length).fill(Number.POSITIVE_INFINITY);
+  const required = { on: unbounded(), off: unbounded() };
   circuit.outputs.forEach(({ wire }, y) => {
     for (const edge of EDGES) required[edge][wire] = Math.min(required[edge][wire], by[y]);
   });
@@ -133,7 +133,7 @@ export function requirementsOf(
       }
     }
   }
-  const slack = any();
+  const slack = unbounded();
   for (let wire = 0; wire < names.length; wire++) {
     for (const edge of EDGES) {
       const latest = arrivals.latest[edge][wire];

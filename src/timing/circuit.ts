@@ -1,8 +1,9 @@
 // The circuit: a network as timing sees it. Found networks and networks as built are both turned into one of these, and
 // everything in this folder works on it.
 //
-// Wires are numbered. A wire is a constant, an input, an inverter or a join of two or more others; inverters and joins
-// have legs, packed in one array. Unlike the network of the search a join may be a wire of its own with its own delay,
+// Wires are numbered. A wire is a constant, an input, an inverter or a join of others; what was built may also have a
+// run, which follows its leg some ticks later, and a tap, a further separate output of its legs. Runs and taps have the
+// level of their legs, as a join, but tie nothing (tie-joins.ts). Legs are packed in one array. Unlike the network of the search a join may be a wire of its own with its own delay,
 // an input wire may be the complement of its input, and every wire has two delays: `ticksOn` from the moment its legs
 // say 1 to the moment it is 1, `ticksOff` likewise for 0.
 //
@@ -17,7 +18,7 @@
 
 import type { JoinLogic } from '../target/target.ts';
 
-export type WireKind = 'constant' | 'input' | 'inverter' | 'join';
+export type WireKind = 'constant' | 'input' | 'inverter' | 'join' | 'run' | 'tap';
 
 export interface CircuitInput {
   readonly name: string;
@@ -136,7 +137,7 @@ export function circuitFaults(circuit: Circuit): string[] {
   if (new Set(names).size !== names.length) faults.push('two wires have the same name');
   kinds.forEach((kind, w) => {
     const count = legStart[w + 1] - legStart[w];
-    const hasLegs = kind === 'inverter' || kind === 'join';
+    const hasLegs = kind !== 'constant' && kind !== 'input';
     if (hasLegs !== count > 0) faults.push(`wire ${names[w]}, ${kind}, has ${count} legs`);
     if (kind === 'input' && !(source[w] >= 0 && source[w] < inputs.length)) {
       faults.push(`wire ${names[w]} has the input ${source[w]}`);

@@ -50,6 +50,9 @@ export interface HazardFreeTask {
   readonly allowed: Table | null;
 }
 
+/** Drafts judged while a network is made smaller; after that it stays as it is. */
+const MOST_DRAFTS = 3000;
+
 /** How the network was made: as it was given, with products joined to it, or anew. */
 export type HazardFreeWay = 'given' | 'joined' | 'products' | 'sums';
 
@@ -90,6 +93,7 @@ class Remedy {
   private readonly allowed: Table;
   /** Level of every output wire of the given network, complemented where joins are AND. */
   private readonly wanted: readonly Table[];
+  private drafts = 0;
 
   constructor(task: HazardFreeTask) {
     this.task = task;
@@ -111,6 +115,7 @@ class Remedy {
     ];
     const found = drafts.flatMap(([way, draft]): HazardFree[] => {
       if (!this.isRight(draft)) return [];
+      this.drafts = 0;
       const thin = way === 'given' ? draft : this.thinned(draft);
       const costs = { joinTicks: target.join.ticks, inverterTicks: target.inverter.ticks };
       const inverters = thin.size + countCopies(thin, target.inverter.outputs);
@@ -142,6 +147,11 @@ class Remedy {
       return equal(and(table, this.allowed), and(wanted, this.allowed));
     });
     return same && !hasStaticHazard(this.task, network);
+  }
+
+  /** The same while drafts may still be judged. */
+  private isStillRight(network: Network): boolean {
+    return ++this.drafts <= MOST_DRAFTS && this.isRight(network);
   }
 
   /** The given network with products joined to its outputs. */
@@ -277,7 +287,7 @@ class Remedy {
             other === list ? [...list.filter((_, at) => at !== i && at !== j), both + 1] : other,
           );
           const draft = this.tidy(more, joins);
-          if (draft.size <= network.size && this.isRight(draft)) return this.merged(draft);
+          if (draft.size <= network.size && this.isStillRight(draft)) return this.merged(draft);
         }
       }
     }
@@ -294,7 +304,7 @@ class Remedy {
         for (let at = list.length - 1; at >= 0 && list.length > 1; at--) {
           const [leg] = list.splice(at, 1);
           const draft = this.tidy(inverters, outputs);
-          if (this.isRight(draft)) again = true;
+          if (this.isStillRight(draft)) again = true;
           else list.splice(at, 0, leg);
         }
       }

@@ -38,6 +38,7 @@ export function readStimulus(circuit: Circuit, text: string): Reading<Stimulus> 
   }));
   const reader = new Reader(circuit, diagnostics);
   for (const statement of statements) reader.take(statement);
+  diagnostics.sort((a, b) => (a.at?.start ?? 0) - (b.at?.start ?? 0));
   const value = diagnostics.some(({ severity }) => severity === 'error') ? null : reader.stimulus();
   return { value, diagnostics };
 }

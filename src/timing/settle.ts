@@ -72,7 +72,7 @@ export interface SettleOptions {
   readonly conflicts: number;
 }
 
-export const SETTLE_LIMITS = { mostWork: 6e9, mostMemory: 1e8, conflicts: 20_000 } as const;
+export const SETTLE_LIMITS = { mostWork: 6e9, mostMemory: 5e7, conflicts: 20_000 } as const;
 
 /** Everything may happen, and the usual limits. */
 export function usualOptions(circuit: Circuit): SettleOptions {

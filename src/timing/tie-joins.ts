@@ -2,7 +2,8 @@
 // a join then IS the join, wherever else it goes, so all readers of any of these wires read the join of all of them.
 //
 // A group of tied wires gets one join with everything that drives it as its legs; every other reader reads the group.
-// An inverter that reads itself in this way makes a circle, which simulation can bear.
+// A tap reads what drives it and not the group. An inverter that reads itself in this way makes a circle, which
+// simulation can bear.
 
 import { type Circuit, legsOfWire, makeCircuit, type WirePlan } from './circuit.ts';
 
@@ -54,7 +55,8 @@ export function tiedTogether(circuit: Circuit): Circuit {
         .flatMap((member) => [...legsOfWire(circuit, member)].filter((leg) => kinds[leg] === 'constant'));
       return { ...plan, legs: [...new Set([...drivers, ...constants])] };
     }
-    return { ...plan, legs: [...new Set(Array.from(legsOfWire(circuit, wire), seen))] };
+    const legs = Array.from(legsOfWire(circuit, wire));
+    return { ...plan, legs: kinds[wire] === 'tap' ? legs : [...new Set(legs.map(seen))] };
   });
   const outputs = circuit.outputs.map((output) => ({ ...output, wire: seen(output.wire) }));
   return makeCircuit(circuit.logic, circuit.inputs, wires, outputs, circuit.endurance);

@@ -3,8 +3,10 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import type { Target } from '../../src/target/target.ts';
-import { arrivalsOf, EDGES } from '../../src/timing/arrivals.ts';
+import { arrivalsOf, EDGES, pathTick } from '../../src/timing/arrivals.ts';
 import { circuitFaults } from '../../src/timing/circuit.ts';
+import { exerciseOf } from '../../src/timing/exercise.ts';
+import { falsePaths } from '../../src/timing/false-paths.ts';
 import { simulateTransition } from '../../src/timing/history.ts';
 import { settle, usualOptions } from '../../src/timing/settle.ts';
 import { NaiveTimer, naiveSettling, transitionsOf } from '../support/naive-timing.ts';
@@ -106,6 +108,66 @@ describe(`settling, seed ${SEED}`, () => {
       }),
       { seed: SEED, numRuns: 40 },
     );
+  });
+});
+
+describe(`false paths, seed ${SEED}`, () => {
+  test('every gap below the static bound has a named path whose stuck step never happens', () => {
+    let gaps = 0;
+    fc.assert(
+      fc.property(systems, targets, (system, target) => {
+        const made = writtenCircuit(system, target);
+        const { circuit, network, signals } = made;
+        const settling = settle(circuit);
+        const options = usualOptions(circuit);
+        const arrivals = arrivalsOf(circuit);
+        const named = falsePaths(circuit, arrivals, settling, () => exerciseOf(circuit, options));
+        const solver = exerciseOf(circuit, { ...options, mostWork: 0 });
+        expect(falsePaths(circuit, arrivals, settling, () => solver)).toEqual(named);
+        for (const { output, bound, slowest } of settling.outputs) {
+          for (const edge of EDGES) {
+            if (slowest.any[edge].settles.tick >= bound[edge]) continue;
+            gaps++;
+            expect(named.some((path) => path.output === output && path.edge === edge)).toBe(true);
+          }
+          // An output that always settles before its bound has a path that is really stuck.
+          const settles = Math.max(...EDGES.map((edge) => slowest.any[edge].settles.tick));
+          if (settles >= Math.max(bound.on, bound.off)) continue;
+          const late = named.filter((path) => path.output === output && pathTick(path.path) > settles);
+          expect(late.length).toBeGreaterThan(0);
+          for (const { stuck } of late) expect(stuck).not.toBeNull();
+        }
+        if (named.length === 0) return;
+        const timer = new NaiveTimer(network, target, signals);
+        const ticks = until(made);
+        const seen = new Set<string>();
+        const first = 2 + network.inputs.length;
+        for (const [before, after] of transitionsOf(signals.length, 'any')) {
+          const note = (levels: boolean[][], wireOf: (at: number) => number): void => {
+            for (let tick = 0; tick <= ticks; tick++) {
+              levels[tick + 1].forEach((level, at) => {
+                if (level !== levels[tick][at]) seen.add(`${wireOf(at)} ${level ? 'on' : 'off'} ${tick}`);
+              });
+            }
+          };
+          note(timer.inverterLevels(before, after, ticks), (at) => first + at);
+          note(timer.run(before, after, ticks), (at) => circuit.outputs[at].wire);
+          network.inputs.forEach(({ tick, rail, signal }, i) => {
+            const input = signals.indexOf(signal);
+            if (before[input] === after[input]) return;
+            seen.add(`${2 + i} ${after[input] === (rail === 'high') ? 'on' : 'off'} ${tick}`);
+          });
+        }
+        for (const { path, stuck, pulse } of named) {
+          const happens = path.steps.map(({ wire, edge, tick }) => seen.has(`${wire} ${edge} ${tick}`));
+          expect(happens.indexOf(false)).toBe(stuck ?? -1);
+          expect(pulse).toBe(stuck === null);
+        }
+      }),
+      { seed: SEED, numRuns: 60 },
+    );
+    // The property is worth something only when there are gaps at all.
+    expect(gaps).toBeGreaterThan(20);
   });
 });
 

@@ -254,8 +254,8 @@ describe('what is out of the ordinary', () => {
       const options = {
         ...SETTLE_LIMITS,
         mostWork,
-        scope: scopeOf(system, held),
-        pattern: patternMaker(system, held),
+        scope: scopeOf(circuit, system, held),
+        pattern: patternMaker(circuit, system, held),
       };
       const [{ slowest, bound }] = settle(circuit, options).outputs;
       expect([slowest.any.on.settles.tick, slowest.any.off.settles.tick]).toEqual([NEVER, NEVER]);
@@ -267,7 +267,12 @@ describe('what is out of the ordinary', () => {
     const text = 'input a, b; f = a b; never a b; output f';
     const { circuit, system } = writtenCircuit(text);
     for (const mostWork of [SETTLE_LIMITS.mostWork, 0]) {
-      const options = { ...SETTLE_LIMITS, mostWork, scope: scopeOf(system), pattern: patternMaker(system) };
+      const options = {
+        ...SETTLE_LIMITS,
+        mostWork,
+        scope: scopeOf(circuit, system),
+        pattern: patternMaker(circuit, system),
+      };
       const [{ slowest }] = settle(circuit, options).outputs;
       expect(slowest.any.on.settles.tick).toBe(NEVER);
       // When a goes off and b comes on at once, f pulses: its inverters see both for a moment.
