@@ -22,6 +22,7 @@ import {
   TARGET,
   TICKS,
   VERSION,
+  WIRE_NAMES,
   WORKERS,
 } from './options.ts';
 import { DRAW, EXPORT } from './picture-commands.ts';
@@ -49,6 +50,7 @@ export const OPTIMIZE: Command = {
     SEED,
     WORKERS,
     EXPLAIN,
+    WIRE_NAMES,
     LETTERS,
     JSON_OUT,
     SHEET,

@@ -4,6 +4,7 @@ import { emptyResult } from '../report/assemble.ts';
 import { jsonReport } from '../report/json.ts';
 import { noticeOf } from '../report/notices.ts';
 import type { Result } from '../report/result.ts';
+import { withTellingNames } from '../report/telling-names.ts';
 import { textReport } from '../report/text.ts';
 import type { Diagnostic } from '../source/diagnostic.ts';
 import { renderDiagnostics } from '../source/render-diagnostics.ts';
@@ -75,7 +76,9 @@ export async function outcomesOf(
       outcomes.push(unsearched(read.name, NOT_SEARCHED, 'cut short', options));
       continue;
     }
-    const { result, diagnostics } = optimized;
+    const { diagnostics } = optimized;
+    const isTelling = request.text('wire-names') === 'telling';
+    const result = isTelling ? withTellingNames(optimized.result) : optimized.result;
     const code = followed.isCutShort ? EXIT.cutShort : exitCodeOf(optimized);
     outcomes.push({ result, source: new SourceText(read.name, read.text), diagnostics, code });
   }

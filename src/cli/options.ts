@@ -136,6 +136,15 @@ export const JSON_OUT: OptionRow = {
   purpose: 'print an array of results for programs (format tickwright.result/1)',
 };
 
+export const WIRE_NAMES: OptionRow = {
+  name: 'wire-names',
+  value: 'KIND',
+  kind: 'choice',
+  choices: ['numbered', 'telling'],
+  fallback: 'numbered',
+  purpose: 'names of inverters: n1, n2 and so on, or from the signal and the tick that they serve, as c4_1a',
+};
+
 export const SVG: OptionRow = {
   name: 'svg',
   value: 'FILE',

@@ -14,6 +14,7 @@ import {
   SEED,
   TARGET,
   TICKS,
+  WIRE_NAMES,
   WORKERS,
 } from './options.ts';
 import { ABOUT_SOURCES, SOURCES } from './source-words.ts';
@@ -46,6 +47,7 @@ export const DRAW: Command = {
         'the schematic, the trade between ticks and parts, or the levels of the slowest transition found',
     },
     EXPLAIN,
+    WIRE_NAMES,
     OUT,
     FORCE,
   ],
@@ -94,6 +96,7 @@ export const EXPORT: Command = {
       purpose: 'the form of the file',
     },
     EXPLAIN,
+    WIRE_NAMES,
     OUT,
     FORCE,
   ],

@@ -75,7 +75,8 @@ export function verilogModule(result: Result, point: Point, delay = 1): string {
       gates.push('', `  // tick ${tick}`);
     }
     const kind = inverter.legs.length > 1 ? many : 'not';
-    gates.push(gate(kind, ` #${delay}`, wire(inverter.wire), inverter.legs));
+    const meaning = inverter.meaning === undefined ? '' : `  // ${comment(inverter.meaning)}`;
+    gates.push(gate(kind, ` #${delay}`, wire(inverter.wire), inverter.legs) + meaning);
   }
   const joins = outputs.map(({ legs }, at) => gate(join, '', written(names.outputs[at].identifier), legs));
   return [
