@@ -95,7 +95,6 @@ export const EXPORT: Command = {
       fallback: FORMS[0],
       purpose: 'the form of the file',
     },
-    EXPLAIN,
     WIRE_NAMES,
     OUT,
     FORCE,
