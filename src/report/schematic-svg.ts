@@ -3,7 +3,8 @@
 // is, in a title that readers of screens and pointers find.
 
 import type { WireRail } from './result.ts';
-import { mergedPieces, type Piece, type Placed, type PlacedBox, type Spot } from './schematic-layout.ts';
+import type { Placed, PlacedBox } from './schematic-layout.ts';
+import { mergedPieces, type Piece, type Spot } from './schematic-pieces.ts';
 import type { Box, Plan } from './schematic-plan.ts';
 import {
   COMB,

@@ -6,7 +6,7 @@
 // name with a coin that is filled in the same way. Where separate leads leave a driver they leave from an outlet, a
 // hollow bar: leads that begin there are not tied together. A join is drawn as what it is, wires that are tied with dots.
 
-import type { Spot } from './schematic-layout.ts';
+import type { Spot } from './schematic-pieces.ts';
 import type { Box } from './schematic-plan.ts';
 import { shortened, widthOf } from './svg-text.ts';
 

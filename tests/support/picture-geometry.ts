@@ -1,7 +1,8 @@
 // What must hold of a schematic, told from where things were placed, in the words of someone who looks at it. Written
 // apart from the layout: a violation is a sentence.
 
-import type { Placed, PlacedBox, Spot } from '../../src/report/schematic-layout.ts';
+import type { Placed, PlacedBox } from '../../src/report/schematic-layout.ts';
+import type { Spot } from '../../src/report/schematic-pieces.ts';
 import type { Plan } from '../../src/report/schematic-plan.ts';
 
 type Piece = readonly [Spot, Spot];
