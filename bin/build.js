@@ -63,6 +63,9 @@ async function bundle() {
     outfile: 'bin/built/tickwright.cjs',
     format: 'cjs',
     platform: 'node',
+    // Large, and needed for pictures only: read when it is asked for.
+    external: ['elkjs/lib/elk.bundled.js'],
+    supported: { 'dynamic-import': false },
   });
   await build({
     ...common,

@@ -10,6 +10,20 @@ export type ReadFault =
 
 export type ReadOutcome = { readonly bytes: Uint8Array } | { readonly fault: ReadFault };
 
+/** Why a file could not be written. */
+export type WriteFault =
+  | {
+      readonly kind:
+        | 'exists'
+        | 'no-folder'
+        | 'is-folder'
+        | 'no-permission'
+        | 'disk-full'
+        | 'read-only'
+        | 'name-too-long';
+    }
+  | { readonly kind: 'other'; readonly reason: string };
+
 /**
  * Runs a job in at most so many threads while this one stays free; tells what is found on the way. Null when the signal
  * ended it.
@@ -36,6 +50,9 @@ export interface Host {
   /** Rejects with an error that has a `code` when the text cannot be written. */
   writeOut(text: string): Promise<void>;
   writeErr(text: string): Promise<void>;
+  /** Writes a file whole or not at all; null when that went well. Left out where there are no files. */
+  readonly writeFile?: (path: string, text: string, overwrite: boolean) => WriteFault | null;
+  readonly whatStandsAt?: (path: string) => 'nothing' | 'file' | 'folder' | 'other';
   /** Whether what goes to standard output, and to standard error, may be coloured. */
   readonly colour: { readonly out: boolean; readonly err: boolean };
   /** Left out where there is one thread only. */

@@ -4,22 +4,25 @@ import { emptyResult } from '../report/assemble.ts';
 import { jsonReport } from '../report/json.ts';
 import { noticeOf } from '../report/notices.ts';
 import type { Result } from '../report/result.ts';
+import { withTellingNames } from '../report/telling-names.ts';
 import { textReport } from '../report/text.ts';
 import type { Diagnostic } from '../source/diagnostic.ts';
 import { renderDiagnostics } from '../source/render-diagnostics.ts';
 import { SourceText } from '../source/source-text.ts';
+import type { Target } from '../target/target.ts';
 import type { Optimized, OptimizeOptions, PartsBudget } from '../tickwright.ts';
 import { diagnosticPainter, screenPainter } from './colours.ts';
 import type { Run, UsageFault } from './command.ts';
+import { filesAsked, refusal } from './deliver.ts';
 import { EXIT, type ExitCode, gravest } from './exit-codes.ts';
 import { type Followed, follow } from './follow.ts';
 import type { Host } from './host.ts';
 import type { Request } from './request.ts';
-import { readSources } from './sources.ts';
+import { readSources, type Source } from './sources.ts';
 import { findTarget } from './target-option.ts';
 
 /** What one source came to. */
-interface Outcome {
+export interface Outcome {
   readonly result: Result;
   readonly source: SourceText;
   readonly diagnostics: readonly Diagnostic[];
@@ -50,10 +53,15 @@ function exitCodeOf({ result, diagnostics, deadlineMissed }: Optimized): ExitCod
 }
 
 /** All sources, one after the other; once one is cut short the rest are not begun. */
-async function outcomesOf(request: Request, options: OptimizeOptions, host: Host): Promise<Outcome[]> {
+export async function outcomesOf(
+  sources: readonly Source[],
+  request: Request,
+  options: OptimizeOptions,
+  host: Host,
+): Promise<Outcome[]> {
   const outcomes: Outcome[] = [];
   let isCutShort = false;
-  for (const read of await readSources(request.operands, host)) {
+  for (const read of sources) {
     if ('fault' in read) {
       outcomes.push(unsearched(read.name, read.fault, 'faults', options));
       continue;
@@ -68,7 +76,9 @@ async function outcomesOf(request: Request, options: OptimizeOptions, host: Host
       outcomes.push(unsearched(read.name, NOT_SEARCHED, 'cut short', options));
       continue;
     }
-    const { result, diagnostics } = optimized;
+    const { diagnostics } = optimized;
+    const isTelling = request.text('wire-names') === 'telling';
+    const result = isTelling ? withTellingNames(optimized.result) : optimized.result;
     const code = followed.isCutShort ? EXIT.cutShort : exitCodeOf(optimized);
     outcomes.push({ result, source: new SourceText(read.name, read.text), diagnostics, code });
   }
@@ -90,6 +100,21 @@ function forPeople(outcomes: readonly Outcome[], host: Host): { out: string; err
   return { out: screens.join(`\n${'-'.repeat(80)}\n\n`), err: faults.join('\n') };
 }
 
+/** The same without what the wires mean, which pictures want to know and the screen was not asked for. */
+function withoutMeanings(outcome: Outcome): Outcome {
+  const bare = <T extends { readonly meaning?: string }>({ meaning: _, ...rest }: T): Omit<T, 'meaning'> =>
+    rest;
+  const points = outcome.result.points.map((point) => ({
+    ...point,
+    network: {
+      ...point.network,
+      inverters: point.network.inverters.map(bare),
+      outputs: point.network.outputs.map(bare),
+    },
+  }));
+  return { ...outcome, result: { ...outcome.result, points } };
+}
+
 /** `2x` or a number of parts. */
 function budgetOf(text: string): PartsBudget {
   return text.endsWith('x') ? { factor: Number(text.slice(0, -1)) } : { parts: Number(text) };
@@ -104,21 +129,18 @@ const APART = [
   ['parts', 'frontier'],
 ] as const;
 
-function contradiction(request: Request): UsageFault | null {
+/** Options that cannot stand together. */
+export function contradiction(request: Request): UsageFault | null {
   const pair = APART.find((names) => names.every((name) => request.wasGiven(name)));
   if (pair === undefined) return null;
   const message = `--${pair[0]} and --${pair[1]} cannot stand together`;
   return { message, hint: 'leave one out; --frontier shows the fewest parts at every number of ticks' };
 }
 
-/** Runs the command. */
-export const runOptimize: Run = async (request, version, host) => {
-  const wrong = contradiction(request);
-  if (wrong !== null) return { fault: wrong };
-  const found = findTarget(request.text('target') ?? '', host);
-  if ('instead' in found) return found.instead;
-  const options: OptimizeOptions = {
-    target: found.target,
+/** What the request asks of the library. */
+export function optionsFrom(request: Request, target: Target, version: string): OptimizeOptions {
+  return {
+    target,
     ticks: request.count('ticks'),
     parts: request.count('parts'),
     budget: budgetOf(request.text('budget') ?? ''),
@@ -129,9 +151,36 @@ export const runOptimize: Run = async (request, version, host) => {
     letters: request.flag('letters'),
     version,
   };
-  const outcomes = await outcomesOf(request, options, host);
+}
+
+/** Runs the command. */
+export const runOptimize: Run = async (request, version, host) => {
+  const wrong = contradiction(request);
+  if (wrong !== null) return { fault: wrong };
+  const found = findTarget(request.text('target') ?? '', host);
+  if ('instead' in found) return found.instead;
+  const files = filesAsked(request, ['out', 'svg', 'html']);
+  const overwrite = request.flag('force');
+  const refused = refusal(files, overwrite, host);
+  if (refused !== null) return refused;
+  const options = {
+    ...optionsFrom(request, found.target, version),
+    // Pictures and reports say what every wire means, whoever asks for them.
+    explain:
+      request.flag('explain') || request.flag('sheet') || request.wasGiven('svg') || request.wasGiven('html'),
+  };
+  const sources = await readSources(request.operands, host);
+  const outcomes = await outcomesOf(sources, request, options, host);
   const code = gravest(outcomes.map((outcome) => outcome.code));
-  if (request.flag('json'))
-    return { out: jsonReport(outcomes.map((outcome) => outcome.result)), err: '', code };
-  return { ...forPeople(outcomes, host), code };
+  const shown = request.flag('explain') ? outcomes : outcomes.map(withoutMeanings);
+  const printed = request.flag('json')
+    ? { out: jsonReport(shown.map(({ result }) => result)), err: '', code }
+    : { ...forPeople(shown, host), code };
+  const isPlain =
+    files.length === 0 &&
+    !request.flag('sheet') &&
+    !['out', 'svg', 'html'].some((name) => request.wasGiven(name));
+  if (isPlain) return printed;
+  const { withFiles } = await import('./optimize-files.ts');
+  return withFiles({ request, sources, outcomes, target: found.target, printed, host });
 };

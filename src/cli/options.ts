@@ -6,7 +6,7 @@ import { SHIPPED_TARGETS } from '../target/shipped-targets.ts';
 
 export interface OptionRow {
   readonly name: string;
-  /** One letter, for the two options that everybody tries. */
+  /** One letter, for the options that everybody tries. */
   readonly letter?: string;
   /** What stands after the option, null when nothing does. */
   readonly value: string | null;
@@ -134,6 +134,56 @@ export const JSON_OUT: OptionRow = {
   kind: 'flag',
   fallback: null,
   purpose: 'print an array of results for programs (format tickwright.result/1)',
+};
+
+export const WIRE_NAMES: OptionRow = {
+  name: 'wire-names',
+  value: 'KIND',
+  kind: 'choice',
+  choices: ['numbered', 'telling'],
+  fallback: 'numbered',
+  purpose: 'names of inverters: n1, n2 and so on, or from the signal and the tick that they serve, as c4_1a',
+};
+
+export const SVG: OptionRow = {
+  name: 'svg',
+  value: 'FILE',
+  kind: 'text',
+  fallback: null,
+  purpose: 'draw the schematic into this file',
+};
+
+export const HTML: OptionRow = {
+  name: 'html',
+  value: 'FILE',
+  kind: 'text',
+  fallback: null,
+  purpose: 'write a report with everything into this file, one page that needs no network',
+};
+
+export const SHEET: OptionRow = {
+  name: 'sheet',
+  value: null,
+  kind: 'flag',
+  fallback: null,
+  purpose: 'print the build sheet: what to build, by tick, with boxes to tick off and levels to test',
+};
+
+export const OUT: OptionRow = {
+  name: 'out',
+  letter: 'o',
+  value: 'FILE',
+  kind: 'text',
+  fallback: null,
+  purpose: 'write what would be printed into this file, whole or not at all',
+};
+
+export const FORCE: OptionRow = {
+  name: 'force',
+  value: null,
+  kind: 'flag',
+  fallback: null,
+  purpose: 'write over files that are there already',
 };
 
 export const HELP: OptionRow = {

@@ -3,6 +3,7 @@
 import { closeSync, fstatSync, openSync, readSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { type Host, LARGEST_INPUT, type ProgressLine, type ReadOutcome, type RunApart } from './host.ts';
+import { whatStandsAt, writeWhole } from './write-file.ts';
 
 const BLOCK = 1 << 16;
 
@@ -105,6 +106,8 @@ export function processHost(searchProgram?: URL): Host {
     readInput,
     writeOut: (text) => writeTo(process.stdout, text),
     writeErr: (text) => writeTo(process.stderr, text),
+    writeFile: writeWhole,
+    whatStandsAt,
     colour: { out: wantsColour(process.stdout), err: wantsColour(process.stderr) },
     ...(searchProgram === undefined ? {} : { runApart, onInterrupt, readCatalogue }),
     ...(process.stderr.isTTY === true && process.env.TERM !== 'dumb' ? { progress } : {}),

@@ -27,7 +27,11 @@ import {
 /** Conflicts of the solver for one question. */
 const CONFLICTS = { quick: 4_000, normal: SETTLE_LIMITS.conflicts, deep: 400_000 } as const;
 
-function reportOf({ made, circuit, held }: Subject, request: Request): SettlingReport {
+/** What is known about the settling of one network. */
+export function settlingOf(
+  { made, circuit, held }: Pick<Subject, 'made' | 'circuit' | 'held'>,
+  request: Request,
+): SettlingReport {
   const system = made?.system ?? null;
   const scope = scopeOf(circuit, system, held);
   const options: SettleOptions = {
@@ -78,7 +82,7 @@ export const runSettle: Run = async (request, version, host) => {
       const stated = { version, source: name, target: target.name, network: which, notices };
       return subject === null
         ? faultyJson(SETTLING_FORMAT, stated)
-        : settlingJson(reportOf(subject, request), stated);
+        : settlingJson(settlingOf(subject, request), stated);
     });
     return { out: timingJsonText(objects), err: '', code };
   }
@@ -87,7 +91,7 @@ export const runSettle: Run = async (request, version, host) => {
   const screens = new Map<SubjectOutcome, readonly string[]>();
   for (const outcome of subjects) {
     if (outcome.subject === null) continue;
-    const lines = settlingLines(reportOf(outcome.subject, request), wishes, painter);
+    const lines = settlingLines(settlingOf(outcome.subject, request), wishes, painter);
     screens.set(outcome, [painter.strong(subjectLine(outcome.subject, outcome.which)), ...lines]);
   }
   return printScreens(subjects, screens, code, host);

@@ -3,9 +3,10 @@
 import { readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import packageJson from '../../package.json' with { type: 'json' };
-import type { Host, ReadFault, ReadOutcome } from '../../src/cli/host.ts';
+import type { Host, ReadFault, ReadOutcome, WriteFault } from '../../src/cli/host.ts';
 import { runJob } from '../../src/cli/job.ts';
 import { main } from '../../src/cli/main.ts';
+import { whatStandsAt, writeWhole } from '../../src/cli/write-file.ts';
 import type { Outcome } from '../../src/tickwright.ts';
 
 export interface Machine {
@@ -13,6 +14,8 @@ export interface Machine {
   readonly files?: Readonly<Record<string, string | Uint8Array | ReadFault>>;
   readonly input?: string | Uint8Array;
   readonly colour?: boolean;
+  /** Why no file can be written; files are written for real without it. */
+  readonly writeFault?: WriteFault;
   /** Code of the error that writing to standard output ends with. */
   readonly writeError?: string;
   /** Searches can be followed and cut short: after so many pieces of news, if not null. */
@@ -77,6 +80,8 @@ export async function runCli(argv: readonly string[], machine: Machine = {}): Pr
       }
       out += text;
     },
+    writeFile: (path, text, overwrite) => machine.writeFault ?? writeWhole(path, text, overwrite),
+    whatStandsAt,
     writeErr: async (text) => {
       err += text;
     },

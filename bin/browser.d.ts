@@ -1,0 +1,2 @@
+/** The path of a Chromium, or null. */
+export function findBrowser(): string | null;
