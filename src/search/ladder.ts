@@ -45,6 +45,8 @@ const FINE_STEPS = 20;
 const WIDE_FINE_STEPS = 10;
 /** A draft may come down to its size divided by this. */
 const HOPE = 1.6;
+/** A shape that is so many ticks late is hurried as well. */
+const LATE = 2;
 /** Work on a sample is checked so many times, more often after a check has failed. */
 const PIECES = 3;
 const MOST_PIECES = 48;
@@ -145,13 +147,17 @@ export class Ladder {
     const found: Draft[] = shape === null || shape.size > limit ? [] : [shape.draft];
     const most = Math.min(limit, shape === null ? 3 * network.size + 60 : Math.ceil(1.1 * shape.size));
     const seen = new Set<string>();
-    for (const order of this.wide ? WIDE_ORDERS : ORDERS) {
-      const faster = speedUp(task, draft, bounds, order, this.random, most, this.work / ORDERS.length);
-      if (faster === null) continue;
+    const hurry = (from: Draft, order: PlaceOrder): void => {
+      const faster = speedUp(task, from, bounds, order, this.random, most, this.work / ORDERS.length);
+      if (faster === null) return;
       const key = JSON.stringify([faster.inverters, faster.outputs]);
       if (!seen.has(key)) found.push(faster);
       seen.add(key);
-    }
+    };
+    for (const order of this.wide ? WIDE_ORDERS : ORDERS) hurry(draft, order);
+    // A shape that is a little late has regular blocks, which the rule shares better than those of a shrunk rung.
+    const late = shape === null ? this.smallestShape(bounds.map((bound) => bound + LATE)) : null;
+    if (late !== null) hurry(late.draft, 'from-inputs');
     return found;
   }
 

@@ -40,15 +40,21 @@ export interface LookAhead {
   readonly ticks: readonly number[];
 }
 
-/** Radices from the bottom; `late` is the layer whose blocks take the finished z below them, or -1. */
+/**
+ * Radices from the bottom; `late` is the layer whose blocks take the finished z below them, or -1. With `fused` the
+ * spans of the lowest layer are covers of their own.
+ */
 interface Plan {
   readonly radices: readonly number[];
   readonly late: number;
+  readonly fused: boolean;
 }
 
 /** A stage is looked at as a function when it depends on no more inputs than this. */
 const MOST_SUPPORT = 6;
 const COVER_WORDS = 1e6;
+/** Stages that are made one. */
+const FUSED = [2, 3];
 
 /** Drafts with chains built in blocks, not dominated in latest tick and inverters; none when there are no chains. */
 export function lookAheadDrafts(
@@ -90,8 +96,15 @@ function plansFor(length: number): Plan[] {
     }
     for (const radix of radices) {
       const all = new Array<number>(layers - 1).fill(radix);
-      plans.push({ radices: [...all, length], late: -1 });
-      for (let late = 1; late < layers; late++) plans.push({ radices: [...all, length], late });
+      plans.push({ radices: [...all, length], late: -1, fused: false });
+      for (let late = 1; late < layers; late++) plans.push({ radices: [...all, length], late, fused: false });
+      for (const span of FUSED) {
+        if (span * radix ** (layers - 1) >= length && layers > 1) continue;
+        plans.push({ radices: [span, ...all, length], late: -1, fused: true });
+        for (let late = 2; late <= layers; late++) {
+          plans.push({ radices: [span, ...all, length], late, fused: true });
+        }
+      }
     }
   }
   return plans;
@@ -231,6 +244,11 @@ class Builder {
     return wire;
   }
 
+  /** Legs of the complement of an expression over few inputs, in as few ticks as it can be; null for many inputs. */
+  cover(expression: Expression, beside: Expression): readonly number[] | null {
+    return this.forms.of(expression, beside) === null ? null : this.form(expression, beside).notZero;
+  }
+
   private complementOf(expression: Expression): readonly number[] {
     const value = this.writer.value(expression);
     const down = this.up === 'high' ? 'low' : 'high';
@@ -246,6 +264,7 @@ class Blocks {
   private readonly formsAt: Form[] = [];
   private readonly ups = new Map<string, readonly number[]>();
   private readonly downs = new Map<string, readonly number[]>();
+  private readonly fused = new Map<number, readonly number[] | null>();
 
   constructor(chain: Chain, plan: Plan, builder: Builder) {
     this.chain = chain;
@@ -288,7 +307,9 @@ class Blocks {
     if (legs !== undefined) return legs;
     if (layer === 0)
       legs = j === 0 ? this.builder.start(this.chain.start).high : [this.builder.nor(this.form(j).notZero)];
-    else {
+    else if (this.fusedForm(layer, j) !== null) {
+      legs = [this.builder.nor(this.fusedForm(layer, j) as readonly number[])];
+    } else {
       const list = [...this.up(layer - 1, j)];
       for (let from = this.first(layer - 1, j); from > this.first(layer, j); ) {
         list.push(this.builder.nor([...this.kills(from, j), ...this.down(layer - 1, from - 1)]));
@@ -308,9 +329,32 @@ class Blocks {
     let legs = this.downs.get(key);
     if (legs === undefined) {
       const up = this.up(layer, j);
+      const fused = this.fusedForm(layer, j);
+      if (fused !== null) {
+        this.downs.set(key, fused);
+        return fused;
+      }
       // A span of one position is what it was a layer below.
       legs = this.first(layer, j) === j ? this.down(layer - 1, j) : [this.builder.nor(up)];
       this.downs.set(key, legs);
+    }
+    return legs;
+  }
+
+  /** Legs of NOT G of a span of the lowest layer as a cover of its own; null when it is not to be, or cannot be. */
+  private fusedForm(layer: number, j: number): readonly number[] | null {
+    const from = this.first(1, j);
+    if (!this.plan.fused || layer !== 1 || from === j) return null;
+    let legs = this.fused.get(j);
+    if (legs === undefined) {
+      const { stages, start } = this.chain;
+      let zero: Expression = from === 0 ? { kind: 'signal', signal: start } : stages[from - 1].zero;
+      for (let k = Math.max(1, from + 1); k <= j; k++) {
+        const passed: Expression = { kind: 'and', args: [stages[k - 1].one, zero] };
+        zero = { kind: 'or', args: [stages[k - 1].zero, passed] };
+      }
+      legs = this.builder.cover(zero, stages[j - 1].one);
+      this.fused.set(j, legs);
     }
     return legs;
   }
