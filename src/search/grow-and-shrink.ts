@@ -12,6 +12,11 @@
 // which is quick, and each that succeeds is made on the large one too and taken back if an output goes wrong there. The
 // rows where that happened are handed back, so that the small sample can learn them.
 //
+// Limits on legs. A draft may come in that has more legs somewhere than the target allows: then every leg too many costs
+// as much as `EXCESS` inverters, no user that has too many gets more, and growing also takes several legs of such a user
+// together, by a new inverter that serves in their place or by two in a row where there is time. So a network that was
+// found without limits comes within them, mostly at little cost.
+//
 // Cost. Counted in words of tables read; one shrink pass is about (inverters) x (users) x (cone) x (words).
 //
 // Lost. Plain annealing over single leg changes stalls far above; accepting only what is better stalls a little later.
@@ -25,6 +30,8 @@ import { type BenchState, Workbench } from './workbench.ts';
 export interface Improvement {
   readonly draft: Draft;
   readonly size: number;
+  /** Legs beyond the limits of the target; 0 unless the draft came with such. */
+  readonly excess: number;
   readonly rounds: number;
   /** Words spent. */
   readonly work: number;
@@ -51,6 +58,8 @@ const FULL_EVERY = 8;
 const OTHERS = 6;
 /** Once in so many rounds a network one inverter larger is kept. */
 const SLACK_EVERY = 10;
+/** What a leg too many costs, in inverters. */
+const EXCESS = 3;
 
 class GrowAndShrink {
   private readonly bench: Workbench;
@@ -75,9 +84,10 @@ class GrowAndShrink {
     const { bench, random } = this;
     this.shrink(work);
     let best = bench.save();
+    let bestCost = this.cost();
     let bestSize = bench.size;
     let current: BenchState = best;
-    let currentSize = bestSize;
+    let currentCost = bestCost;
     let rounds = 0;
     while (bench.work < work) {
       rounds++;
@@ -86,11 +96,13 @@ class GrowAndShrink {
       for (let n = 0; n < moves; n++) this.grow();
       this.shrink(work, random.oneIn(FULL_EVERY));
       const slack = random.oneIn(SLACK_EVERY) ? 1 : 0;
-      if (bench.size <= currentSize + slack && bench.size <= bestSize + 3) {
+      const cost = this.cost();
+      if (cost <= currentCost + slack && cost <= bestCost + 3) {
         current = bench.save();
-        currentSize = bench.size;
-        if (bench.size < bestSize) {
+        currentCost = cost;
+        if (cost < bestCost) {
           best = current;
+          bestCost = cost;
           bestSize = bench.size;
         }
       } else {
@@ -99,7 +111,19 @@ class GrowAndShrink {
       }
     }
     bench.load(best);
-    return { draft: bench.toDraft(), size: bestSize, rounds, work: bench.work, learned: this.learned };
+    const excess = (bestCost - bestSize) / EXCESS;
+    return {
+      draft: bench.toDraft(),
+      size: bestSize,
+      excess,
+      rounds,
+      work: bench.work,
+      learned: this.learned,
+    };
+  }
+
+  private cost(): number {
+    return this.bench.size + EXCESS * this.bench.excess();
   }
 
   /** Lets go of what can go: of everything, or of what was touched and a random part of the rest. */
@@ -143,6 +167,11 @@ class GrowAndShrink {
 
   private grow(): void {
     const { bench, random, recovery } = this;
+    const crowded = bench.isLimited && random.oneIn(2) ? this.crowdedUser() : null;
+    if (crowded !== null) {
+      this.gather(crowded);
+      return;
+    }
     const user = this.anyUser();
     const legs = recovery.legsOf(user);
     const leg = legs[random.below(legs.length)];
@@ -154,20 +183,55 @@ class GrowAndShrink {
       const other = kind < 4 ? recovery.exchange(user) : recovery.cover(user, leg);
       if (other !== null) this.apply(user, other);
     } else {
-      const fresh = recovery.newLeg(user, leg);
+      const fresh = recovery.newLeg(user, [leg]);
       if (fresh !== null) {
-        const slot = bench.freeSlot();
-        this.shadow?.freeSlot();
-        this.setLegs(slot, fresh);
-        const wire = bench.first + slot;
+        const wire = this.newInverter(fresh);
         // The new inverter first, the old leg goes; what became needless goes too.
         const rest = recovery.legsOf(user).filter((other) => other !== leg);
         this.apply(user, [...rest, wire]);
-        if (bench.uses[wire].length === 0) this.setLegs(slot, []);
+        if (bench.uses[wire].length === 0) this.setLegs(wire - bench.first, []);
       }
     }
     this.controlled();
     this.clear();
+  }
+
+  /** One inverter, or two in a row, in place of several legs of a user that has too many. */
+  private gather(user: User): void {
+    const { bench, random, recovery } = this;
+    const legs = [...recovery.legsOf(user)];
+    const most = Math.min(bench.task.rules.inverterLegs, legs.length);
+    if (most < 2) return;
+    const { inverterTicks, joinTicks } = bench.task.rules;
+    recovery.aim(user);
+    this.journal = [];
+    const count = 2 + random.below(most - 1);
+    const group = random.shuffle(legs).slice(0, count);
+    const rest = legs.slice(count);
+    const fresh = recovery.newLeg(user, group);
+    const twice = recovery.latestLeg - 2 * (inverterTicks + joinTicks);
+    if (fresh !== null) {
+      this.apply(user, [...rest, this.newInverter(fresh)]);
+    } else if (group.every((leg) => bench.tick[leg] <= twice)) {
+      const inner = this.newInverter(group);
+      this.apply(user, [...rest, this.newInverter([inner])]);
+    }
+    this.controlled();
+    this.clear();
+  }
+
+  private newInverter(legs: readonly number[]): number {
+    const { bench } = this;
+    const slot = bench.freeSlot();
+    this.shadow?.freeSlot();
+    this.setLegs(slot, legs);
+    return bench.first + slot;
+  }
+
+  /** A random user among those that have too many legs. */
+  private crowdedUser(): User | null {
+    const users = this.bench.crowded();
+    return users.length === 0 ? null : users[this.random.below(users.length)];
   }
 
   private anyUser(): User {

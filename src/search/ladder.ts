@@ -14,7 +14,7 @@
 import { outputTicks } from '../network/levels.ts';
 import type { Network } from '../network/network.ts';
 import { type Draft, draftNetwork, networkDraft } from './draft.ts';
-import { growAndShrink } from './grow-and-shrink.ts';
+import { growAndShrink, type Improvement } from './grow-and-shrink.ts';
 import type { Random } from './random.ts';
 import type { Pattern, Sample } from './sample.ts';
 import { type PlaceOrder, speedUp } from './speed-up.ts';
@@ -55,6 +55,25 @@ const CHECK_WORK = 40;
 const ORDERS: readonly PlaceOrder[] = ['from-inputs', 'from-outputs', 'any'];
 const WIDE_ORDERS: readonly PlaceOrder[] = ['from-inputs'];
 
+type Improved = Pick<Improvement, 'draft' | 'size' | 'excess'>;
+
+export interface LadderParts {
+  readonly task: Task;
+  /** What is worked on instead of the task, when its tables are long. */
+  readonly sample: Sample | null;
+  /** A larger sample that every move is checked on. */
+  readonly control: Sample | null;
+  /** Right drafts from elsewhere that may be taken for a rung whose bounds they meet. */
+  readonly shapes: readonly Shape[];
+  /** A ladder for the same system without limits on legs; null when the target has none. */
+  readonly free: Ladder | null;
+  readonly boundsAt: BoundsAt;
+  readonly check: Check;
+  readonly random: Random;
+  /** Words that one step may cost. */
+  readonly work: number;
+}
+
 export class Ladder {
   /** The task that is worked on: the whole one, or a sample of it. */
   private task: Task;
@@ -73,22 +92,17 @@ export class Ladder {
   private readonly shapes: readonly Shape[];
   private rung: Rung | null = null;
 
-  constructor(
-    task: Task,
-    sample: Sample | null,
-    control: Sample | null,
-    shapes: readonly Shape[],
-    boundsAt: BoundsAt,
-    check: Check,
-    random: Random,
-    work: number,
-  ) {
+  /** The same without limits on legs; null when there are none. */
+  private readonly free: Ladder | null;
+
+  constructor({ task, sample, control, shapes, free, boundsAt, check, random, work }: LadderParts) {
     this.task = sample === null ? task : sample.task();
     this.wide = !task.exhaustive;
     this.sample = sample;
     this.control = control;
     this.controlTask = control?.task() ?? null;
     this.shapes = shapes;
+    this.free = free;
     this.boundsAt = boundsAt;
     this.check = check;
     this.random = random;
@@ -98,7 +112,8 @@ export class Ladder {
   /** The first rung, from a right draft: as few inverters as are found without regard to ticks. */
   start(written: Draft): Rung | null {
     const bounds = this.boundsAt(Number.POSITIVE_INFINITY);
-    this.rung = this.best(this.hurried(written, bounds), bounds, 2 * this.work);
+    this.free?.start(written);
+    this.rung = this.best(this.hurried(written, Number.POSITIVE_INFINITY), bounds, 2 * this.work);
     return this.rung;
   }
 
@@ -111,8 +126,8 @@ export class Ladder {
     if (rung === null || rung.ticks <= least) return null;
     const fine = rung.ticks <= (this.wide ? WIDE_FINE_STEPS : FINE_STEPS);
     const step = fine ? 1 : Math.ceil(rung.ticks / (this.wide ? 2 : 5));
-    const bounds = this.boundsAt(Math.max(least, rung.ticks - step));
-    this.rung = this.best(this.hurried(rung.draft, bounds, HOPE * most), bounds, this.work);
+    const ticks = Math.max(least, rung.ticks - step);
+    this.rung = this.best(this.hurried(rung.draft, ticks, HOPE * most), this.boundsAt(ticks), this.work);
     return this.rung;
   }
 
@@ -121,7 +136,7 @@ export class Ladder {
     const bounds = this.boundsAt(ticks);
     const shape = this.smallestShape(bounds);
     if (shape === null) return null;
-    this.rung = this.best(this.hurried(shape.draft, bounds), bounds, this.work);
+    this.rung = this.best(this.hurried(shape.draft, ticks), bounds, this.work);
     return this.rung;
   }
 
@@ -139,12 +154,15 @@ export class Ladder {
   }
 
   /** Drafts that meet the bounds, by the speed-up rule in several orders. */
-  private hurried(draft: Draft, bounds: readonly number[], limit = Number.POSITIVE_INFINITY): Draft[] {
+  private hurried(draft: Draft, ticks: number, limit = Number.POSITIVE_INFINITY): Draft[] {
     const { task } = this;
+    const bounds = this.boundsAt(ticks);
     const network = draftNetwork(task, draft);
-    if (outputTicks(network, task.rules).every((tick, y) => tick <= bounds[y])) return [draft];
+    const loose = this.free?.reach(ticks) ?? null;
+    const found: Draft[] = loose === null || loose.size > limit ? [] : [loose.draft];
+    if (outputTicks(network, task.rules).every((tick, y) => tick <= bounds[y])) return [draft, ...found];
     const shape = this.smallestShape(bounds);
-    const found: Draft[] = shape === null || shape.size > limit ? [] : [shape.draft];
+    if (shape !== null && shape.size <= limit) found.push(shape.draft);
     const most = Math.min(limit, shape === null ? 3 * network.size + 60 : Math.ceil(1.1 * shape.size));
     const seen = new Set<string>();
     const hurry = (from: Draft, order: PlaceOrder): void => {
@@ -159,6 +177,20 @@ export class Ladder {
     const late = shape === null ? this.smallestShape(bounds.map((bound) => bound + LATE)) : null;
     if (late !== null) hurry(late.draft, 'from-inputs');
     return found;
+  }
+
+  /** Down to a rung of at most so many ticks; null when it is not found. */
+  private reach(ticks: number): Rung | null {
+    while (this.rung !== null && this.rung.ticks > ticks) this.descend(ticks);
+    return this.rung;
+  }
+
+  private excess(draft: Draft): number {
+    const { inverterLegs, outputLegs } = this.task.rules;
+    let excess = 0;
+    for (const legs of draft.inverters) excess += Math.max(0, legs.length - inverterLegs);
+    for (const legs of draft.outputs) excess += Math.max(0, legs.length - outputLegs);
+    return excess;
   }
 
   private smallestShape(bounds: readonly number[]): Shape | null {
@@ -176,7 +208,7 @@ export class Ladder {
     let size = Number.POSITIVE_INFINITY;
     for (const draft of drafts) {
       const improved = this.right(draft, bounds, work / 2 / drafts.length);
-      if (improved.size >= size) continue;
+      if (improved.excess > 0 || improved.size >= size) continue;
       best = improved.draft;
       size = improved.size;
     }
@@ -196,10 +228,10 @@ export class Ladder {
    * Improves a draft, in pieces: what comes out of a piece is right on all patterns, or a pattern is learnt from it and
    * the piece is repeated.
    */
-  private right(draft: Draft, bounds: readonly number[], work: number): { draft: Draft; size: number } {
+  private right(draft: Draft, bounds: readonly number[], work: number): Improved {
     const { sample, control } = this;
     if (sample === null) return growAndShrink(this.task, draft, bounds, this.random, work);
-    let best = { draft, size: draft.inverters.length };
+    let best: Improved = { draft, size: draft.inverters.length, excess: this.excess(draft) };
     let left = work;
     let piece = work / PIECES;
     while (left > 0) {

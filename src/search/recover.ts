@@ -165,22 +165,24 @@ export class Recovery {
       if (left === 0 && legs.length > 1) legs.splice(n, 1);
       else n++;
     }
-    return legs.length <= (user >= 0 ? rules.inverterLegs : rules.outputLegs) ? legs : null;
+    // Who has more legs than he may keeps them until he can do with fewer.
+    const most = user >= 0 ? rules.inverterLegs : rules.outputLegs;
+    return legs.length <= most || legs.length <= this.legsOf(user).length ? legs : null;
   }
 
   /**
-   * Legs S of a new inverter that the user aimed at may take as a leg, and that covers all needed rows its other legs
-   * leave open; null when there is no such inverter, or nothing is open.
+   * Legs S of a new inverter that the user aimed at may take in place of the legs `without`: it covers all needed rows
+   * that the others leave open. Null when there is no such inverter, or nothing is open.
    */
-  newLeg(user: User, without: number): number[] | null {
+  newLeg(user: User, without: readonly number[]): number[] | null {
     const { bench, open, closed, order, random } = this;
-    if (!this.setOpen(this.legsOf(user).filter((leg) => leg !== without))) return null;
+    if (!this.setOpen(this.legsOf(user).filter((leg) => !without.includes(leg)))) return null;
     const limit = this.limit - bench.task.rules.inverterTicks - bench.task.rules.joinTicks;
     order.length = 0;
     for (let w = FIRST_INPUT; w < bench.first + bench.legs.length; w++) {
       if (w >= bench.first && bench.legs[w - bench.first].length === 0) continue;
       if (w < bench.first && !bench.chosen[w - FIRST_INPUT]) continue;
-      if (w === without || this.barred[w] === 1 || bench.tick[w] > limit) continue;
+      if (without.includes(w) || this.barred[w] === 1 || bench.tick[w] > limit) continue;
       let meets = 0;
       for (let k = 0; k < bench.words && meets === 0; k++)
         meets = open[k] & bench.levels[w * bench.words + k];
@@ -213,6 +215,11 @@ export class Recovery {
       }
     }
     return legs.length <= bench.task.rules.inverterLegs ? legs : null;
+  }
+
+  /** The latest tick at which a leg of the user aimed at may settle. */
+  get latestLeg(): number {
+    return this.limit;
   }
 
   private setOpen(legs: readonly number[]): boolean {

@@ -16,7 +16,7 @@ import { countCopies } from '../network/copies.ts';
 import { networkTicks, outputTicks } from '../network/levels.ts';
 import type { Network } from '../network/network.ts';
 import type { Target } from '../target/target.ts';
-import { systemTables } from '../truth/system-tables.ts';
+import { type SystemTables, systemTables } from '../truth/system-tables.ts';
 import { MAX_INPUTS } from '../truth/table.ts';
 import { asWrittenDraft, asWrittenNetwork } from './as-written.ts';
 import { type Budget, chosenWithin, DEFAULT_BUDGET, mostWithin } from './budget.ts';
@@ -26,14 +26,14 @@ import { type Fastest, fastest } from './fastest.ts';
 import { fastestWide } from './fastest-wide.ts';
 import { flattenDraft } from './flatten.ts';
 import { type FrontierSearch, FrontierWalk } from './frontier.ts';
-import { Ladder, type Rung } from './ladder.ts';
+import { Ladder, type LadderParts, type Rung } from './ladder.ts';
 import { Allowance, type Effort, LIMITS, type Limits } from './limits.ts';
 import { lookAheadDrafts } from './look-ahead.ts';
 import { settleChoices } from './polish.ts';
 import { pruneDraft } from './prune.ts';
 import { Random } from './random.ts';
 import { type Pattern, Sample } from './sample.ts';
-import type { Task } from './task.ts';
+import { rulesOf, type Task } from './task.ts';
 import type { Watch } from './watch.ts';
 
 export interface Point {
@@ -395,8 +395,9 @@ class Search {
         task.outputs.map(({ by }) => (by === null ? ticks : Math.min(by, wish)));
       const control = task.exhaustive ? null : new Sample(this.system, this.target, CONTROL_BITS, random);
       const tables = sample === null ? systemTables(this.system) : sample.tables();
+      const parts = { sample, control, boundsAt, check, random, work };
       const shapes = lookAheadDrafts(this.system, tables, task, this.target);
-      this.ladder = new Ladder(task, sample, control, shapes, boundsAt, check, random, work);
+      this.ladder = new Ladder({ ...parts, task, shapes, free: this.freeLadder(tables, parts) });
       // With many inputs every rung is dear: a wish for ticks is met at once if there is a way.
       if (!task.exhaustive && this.options.ticks !== null && !this.options.frontier) {
         this.top = this.ladder.jump(wish);
@@ -417,6 +418,27 @@ class Search {
     if (rung !== null && rung.ticks <= this.options.ticks) {
       this.add(this.ladder.improve(rung, this.options.ticks, FINAL_WORK * this.limits.words).draft);
     }
+  }
+
+  /** A ladder without limits on legs, for a target that has such. */
+  private freeLadder(
+    tables: SystemTables,
+    parts: Pick<LadderParts, 'boundsAt' | 'check' | 'random' | 'work'>,
+  ): Ladder | null {
+    const { task, system } = this;
+    const { inverter, join } = this.target;
+    if (inverter.maxLegs === null && join.maxLegs === null) return null;
+    const target: Target = {
+      ...this.target,
+      inverter: { ...inverter, maxLegs: null },
+      join: { ...join, maxLegs: null },
+    };
+    const free: Task = { ...task, rules: rulesOf(target) };
+    const sampled = !task.exhaustive || task.rowBits > SAMPLE_BITS;
+    const sample = sampled ? new Sample(system, target, sampleBits(system), parts.random) : null;
+    const control = task.exhaustive ? null : new Sample(system, target, CONTROL_BITS, parts.random);
+    const shapes = lookAheadDrafts(system, tables, free, target);
+    return new Ladder({ ...parts, task: free, sample, control, shapes, free: null });
   }
 
   /** The best of the pool within the bounds, with its last choices made. */

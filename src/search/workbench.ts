@@ -132,6 +132,37 @@ export class Workbench {
     };
   }
 
+  /** The target limits legs. */
+  get isLimited(): boolean {
+    const { inverterLegs, outputLegs } = this.task.rules;
+    return Number.isFinite(inverterLegs) || Number.isFinite(outputLegs);
+  }
+
+  /** Inverters, and outputs as `-1 - y`, that have more legs than the target allows. */
+  crowded(): number[] {
+    const { inverterLegs, outputLegs } = this.task.rules;
+    const users: number[] = [];
+    this.legs.forEach((legs, i) => {
+      if (legs.length > inverterLegs) users.push(i);
+    });
+    this.outputs.forEach((legs, y) => {
+      if (legs.length > outputLegs) users.push(-1 - y);
+    });
+    return users;
+  }
+
+  /** Legs beyond the limits of the target. */
+  excess(): number {
+    if (!this.isLimited) return 0;
+    const { inverterLegs, outputLegs } = this.task.rules;
+    let excess = 0;
+    for (const user of this.crowded()) {
+      excess +=
+        user >= 0 ? this.legs[user].length - inverterLegs : this.outputs[-1 - user].length - outputLegs;
+    }
+    return excess;
+  }
+
   /** A free slot for a new inverter; give it legs with `setLegs` at once. */
   freeSlot(): number {
     for (let i = 0; i < this.legs.length; i++) if (this.legs[i].length === 0) return i;

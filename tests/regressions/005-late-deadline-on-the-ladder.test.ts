@@ -12,7 +12,10 @@ regression(5, 'going down the ladder ends, however late a deadline is', () => {
   const system = systemOf('half = a ^ b\nsum = half ^ c\ncarry = a b + half c\noutput sum by 30, carry');
   const task = taskOf(system, targetOf('joined-or'));
   const boundsAt = (ticks: number) => task.outputs.map(({ by }) => by ?? ticks);
-  const ladder = new Ladder(task, null, null, [], boundsAt, () => null, new Random(1), 2000);
+  const ladder = new Ladder({
+    ...{ sample: null, control: null, shapes: [], free: null },
+    ...{ task, boundsAt, check: () => null, random: new Random(1), work: 2000 },
+  });
   expect(ladder.start(asWrittenDraft(system, task))).not.toBeNull();
   let steps = 0;
   while (steps < 40 && ladder.descend(2) !== null) steps++;

@@ -42,7 +42,15 @@ function climb(system: System, target: Target, rowBits: number | null, seed = 1,
     return Uint8Array.from({ length: task.rowBits }, (_, i) => (row >> i) & 1);
   };
   const boundsAt = (ticks: number): number[] => task.outputs.map(({ by }) => by ?? ticks);
-  const ladder = new Ladder(task, sample, null, [], boundsAt, check, random, work);
+  const ladder = new Ladder({
+    ...{ control: null, shapes: [], free: null },
+    task,
+    sample,
+    boundsAt,
+    check,
+    random,
+    work,
+  });
   const written = draftNetwork(task, asWrittenDraft(system, task));
   const rungs: Rung[] = [];
   const least = Math.max(to, fastest(task).withDeadlines ?? 0);
