@@ -62,6 +62,13 @@ export function railsReport(
 
 /** In longer tables pieces are not looked for: that would cost more than the search. */
 const MOST_SPLIT_WORDS = 2048;
+/** So many pairs of pieces are looked at for one signal. */
+const MOST_SPLIT_PAIRS = 4000;
+
+interface Reader {
+  readonly legs: readonly number[];
+  readonly level: Table;
+}
 
 class RailFinder {
   private readonly system: System;
@@ -70,6 +77,7 @@ class RailFinder {
   private readonly costs: TickCosts;
   private readonly isAnd: boolean;
   private readonly levels: readonly Table[];
+  private readers: readonly Reader[] | null = null;
   private readonly ticks: Int32Array;
 
   constructor(system: System, tables: SystemTables, network: Network, target: Target) {
@@ -124,24 +132,24 @@ class RailFinder {
 
   /** A piece on each rail; the pair that settles first. */
   private split(signal: number, table: Table): SignalPlace | null {
-    const { network } = this;
     if (table.length > MOST_SPLIT_WORDS) return null;
-    const readers = Array.from({ length: network.size + network.outputs.length }, (_, reader) =>
-      [
-        ...(reader < network.size ? legsOf(network, reader) : outputLegsOf(network, reader - network.size)),
-      ].filter((leg) => leg >= FIRST_INPUT),
-    );
+    const readers = this.readersOnce();
     const groups = [...this.levels.keys()].slice(FIRST_INPUT).map((wire) => [wire]);
-    for (const legs of readers) {
+    for (const { legs } of readers) {
       const fitting = legs.filter((leg) => this.fits(this.levels[leg], table, false));
       if (fitting.length > 1) groups.push(fitting);
     }
+    // Of the other readers no legs can be the active-low piece, whatever the active-high one is.
+    const covering = readers.filter(({ level }) => this.covers(level, table));
+    let pairs = 0;
     let best: SignalPlace | null = null;
     for (const high of groups) {
       if (high.some((wire) => !this.fits(this.levels[wire], table, false))) continue;
       const rest = this.restOf(table, this.joined(high));
       if (rest === null) continue;
-      for (const legs of readers) {
+      pairs += covering.length;
+      if (pairs > MOST_SPLIT_PAIRS) return best;
+      for (const { legs } of covering) {
         const low = legs.filter((leg) => this.fits(this.levels[leg], rest, true));
         if (low.length === 0 || !this.covers(this.joined(low), table)) continue;
         const found = this.place(
@@ -157,6 +165,21 @@ class RailFinder {
       }
     }
     return best;
+  }
+
+  /** Legs of all inverters and outputs, with their join. */
+  private readersOnce(): readonly Reader[] {
+    const { network } = this;
+    if (this.readers !== null) return this.readers;
+    const readers: Reader[] = [];
+    for (let reader = 0; reader < network.size + network.outputs.length; reader++) {
+      const all =
+        reader < network.size ? legsOf(network, reader) : outputLegsOf(network, reader - network.size);
+      const legs = [...all].filter((leg) => leg >= FIRST_INPUT);
+      if (legs.length > 0) readers.push({ legs, level: this.joined(legs) });
+    }
+    this.readers = readers;
+    return readers;
   }
 
   /** Where the signal is true and the piece is not; null when the piece is nothing. */

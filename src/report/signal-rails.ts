@@ -28,34 +28,76 @@ export function signalRails(
   if (tables !== null) return railsReport(system, tables, network, target);
   const sample = new Sample(system, null, SAMPLE_BITS, new Random(1)).tables();
   const outside = new Set([...system.inputs, ...network.outputs].map(({ signal }) => signal));
+  const places = railsReport(system, sample, network, target);
+  const asked = places.filter(({ signal, rail }) => !outside.has(signal) && rail !== 'absorbed');
+  const prover = new Prover(system, network, target);
+  // Mostly all are right: then one question for all of them answers it, because one proof leads to the next.
+  const rounds = asked.map((place) => claimsOf(place));
+  const longest = Math.max(0, ...rounds.map((claims) => claims.length));
+  const doubtful = new Set<SignalPlace>();
+  for (let n = 0; n < longest; n++) {
+    const now = asked.filter((_, k) => rounds[k].length > n);
+    const hold = prover.hold(
+      now.map((place) => claimsOf(place)[n]),
+      CONFLICTS * now.length,
+    );
+    if (!hold) for (const place of now) doubtful.add(place);
+  }
   let proofs = 0;
-  return railsReport(system, sample, network, target).filter((place) => {
-    if (outside.has(place.signal) || place.rail === 'absorbed') return true;
-    return proofs++ < MOST_PROOFS && isProved(system, network, target, place);
+  return places.filter((place) => {
+    if (!doubtful.has(place)) return true;
+    return proofs++ < MOST_PROOFS && claimsOf(place).every((claim) => prover.hold([claim], CONFLICTS));
   });
 }
 
-function isProved(system: System, network: Network, target: Target, place: SignalPlace): boolean {
-  const { signal, rail, high, low } = place;
-  const holds = (
-    legs: readonly number[],
-    on: 'high' | 'low',
-    extra: readonly number[] | null = null,
-  ): boolean => {
-    const inverters = Array.from({ length: network.size }, (_, i) => [...legsOf(network, i)]);
-    const join = [...legs];
-    if (extra !== null) {
-      join.push(firstInverter(network) + inverters.length);
-      inverters.push([...extra]);
-    }
-    const asked: System = { ...system, outputs: [{ signal, rail: on, by: null }], claims: [], free: [] };
-    const built = packNetwork(network.inputs, [{ signal, rail: on }], inverters, [join]);
-    return (
-      prove(asked, built, target.join.logic, { ...PROOF_LIMITS, conflicts: CONFLICTS }).verdict === 'equal'
-    );
+/** What must hold for a place: these legs joined, with an inverter more over `extra`, are the signal on that rail. */
+interface Claim {
+  readonly signal: number;
+  readonly on: 'high' | 'low';
+  readonly legs: readonly number[];
+  readonly extra: readonly number[] | null;
+}
+
+function claimsOf({ signal, rail, high, low }: SignalPlace): Claim[] {
+  if (rail === 'split') {
+    return [{ signal, on: 'high', legs: high?.wires ?? [], extra: low?.wires ?? [] }];
+  }
+  const ofHome = (home: Home | null, on: 'high' | 'low'): Claim[] => {
+    if (home === null) return [];
+    const joins = home.isJoin ? [home.wires] : home.wires.map((wire) => [wire]);
+    return joins.map((legs) => ({ signal, on, legs, extra: null }));
   };
-  const isHome = (home: Home | null, on: 'high' | 'low'): boolean =>
-    home === null || (home.isJoin ? holds(home.wires, on) : home.wires.every((wire) => holds([wire], on)));
-  if (rail === 'split') return holds(high?.wires ?? [], 'high', low?.wires ?? []);
-  return isHome(high, 'high') && isHome(low, 'low');
+  return [...ofHome(high, 'high'), ...ofHome(low, 'low')];
+}
+
+class Prover {
+  private readonly system: System;
+  private readonly network: Network;
+  private readonly target: Target;
+
+  constructor(system: System, network: Network, target: Target) {
+    this.system = system;
+    this.network = network;
+    this.target = target;
+  }
+
+  /** Whether all claims are proved, no two of them about one signal. */
+  hold(claims: readonly Claim[], conflicts: number): boolean {
+    const { system, network, target } = this;
+    const inverters = Array.from({ length: network.size }, (_, i) => [...legsOf(network, i)]);
+    const joins = claims.map(({ legs, extra }) => {
+      if (extra === null) return [...legs];
+      inverters.push([...extra]);
+      return [...legs, firstInverter(network) + inverters.length - 1];
+    });
+    const outputs = claims.map(({ signal, on }) => ({ signal, rail: on, by: null }));
+    const asked: System = { ...system, outputs, claims: [], free: [] };
+    const built = packNetwork(
+      network.inputs,
+      outputs.map(({ signal, rail }) => ({ signal, rail })),
+      inverters,
+      joins,
+    );
+    return prove(asked, built, target.join.logic, { ...PROOF_LIMITS, conflicts }).verdict === 'equal';
+  }
 }

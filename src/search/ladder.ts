@@ -45,6 +45,8 @@ const FINE_STEPS = 20;
 const WIDE_FINE_STEPS = 10;
 /** A draft may come down to its size divided by this. */
 const HOPE = 1.6;
+/** Steps of work for drafts that a single one does not bring within limits on legs. */
+const PATIENCE = 6;
 /** A shape that is so many ticks late is hurried as well. */
 const LATE = 2;
 /** Work on a sample is checked so many times, more often after a check has failed. */
@@ -127,7 +129,11 @@ export class Ladder {
     const fine = rung.ticks <= (this.wide ? WIDE_FINE_STEPS : FINE_STEPS);
     const step = fine ? 1 : Math.ceil(rung.ticks / (this.wide ? 2 : 5));
     const ticks = Math.max(least, rung.ticks - step);
-    this.rung = this.best(this.hurried(rung.draft, ticks, HOPE * most), this.boundsAt(ticks), this.work);
+    const drafts = this.hurried(rung.draft, ticks, HOPE * most);
+    const bounds = this.boundsAt(ticks);
+    this.rung = this.best(drafts, bounds, this.work);
+    // To come within limits on legs may take longer than to shrink.
+    if (this.rung === null && this.free !== null) this.rung = this.best(drafts, bounds, PATIENCE * this.work);
     return this.rung;
   }
 

@@ -26,6 +26,8 @@ const KEPT_STEP = 4;
 /** Patterns around a summit differ from it in so many windows of neighbouring inputs, most of them so long. */
 const MOST_WINDOWS = 5;
 const MOST_WINDOW = 6;
+/** Others differ from it in a few single inputs. */
+const MOST_FLIPS = 4;
 
 /** Values of all inputs, in the order of the system. */
 export type Pattern = Uint8Array;
@@ -63,7 +65,13 @@ export class Sample {
     }
     const neighbours = inputOrder(system);
     for (let tries = 0; this.patterns.length < drawn && tries < 2 * drawn; tries++) {
-      const pattern = peaks[this.random.below(peaks.length)].slice();
+      const peak = peaks[this.random.below(peaks.length)];
+      if (this.random.oneIn(2)) {
+        const flips = 2 + this.random.below(MOST_FLIPS - 1);
+        this.add(flipped(peak, Array.from({ length: flips }, () => this.random.below(inputs))));
+        continue;
+      }
+      const pattern = peak.slice();
       for (let windows = 1 + this.random.below(MOST_WINDOWS); windows > 0; windows--) {
         const length = 1 + this.random.below(this.random.oneIn(8) ? inputs : MOST_WINDOW);
         const from = this.random.below(inputs);
