@@ -19,6 +19,7 @@ import type { Random } from './random.ts';
 import type { Pattern, Sample } from './sample.ts';
 import { type PlaceOrder, speedUp } from './speed-up.ts';
 import type { Task } from './task.ts';
+import { improveByWindows } from './windows.ts';
 
 export interface Rung {
   readonly draft: Draft;
@@ -47,6 +48,8 @@ const WIDE_FINE_STEPS = 10;
 const HOPE = 1.6;
 /** Steps of work for drafts that a single one does not bring within limits on legs. */
 const PATIENCE = 6;
+/** Part of the work on a wide system that goes to its windows. */
+const WINDOWS = 0.3;
 /** A shape that is so many ticks late is hurried as well. */
 const LATE = 2;
 /** Work on a sample is checked so many times, more often after a check has failed. */
@@ -239,7 +242,13 @@ export class Ladder {
     if (sample === null) return growAndShrink(this.task, draft, bounds, this.random, work);
     let best: Improved = { draft, size: draft.inverters.length, excess: this.excess(draft) };
     let left = work;
-    let piece = work / PIECES;
+    if (this.wide) {
+      const looked = improveByWindows(this.task, draft, bounds, this.random, work * WINDOWS);
+      const size = looked.draft.inverters.length;
+      best = { draft: looked.draft, size, excess: this.excess(looked.draft) };
+      left -= looked.work;
+    }
+    let piece = left / PIECES;
     while (left > 0) {
       const allowed = Math.min(piece, left);
       const improved = growAndShrink(this.task, best.draft, bounds, this.random, allowed, this.controlTask);

@@ -68,7 +68,12 @@ export class Sample {
       const peak = peaks[this.random.below(peaks.length)];
       if (this.random.oneIn(2)) {
         const flips = 2 + this.random.below(MOST_FLIPS - 1);
-        this.add(flipped(peak, Array.from({ length: flips }, () => this.random.below(inputs))));
+        this.add(
+          flipped(
+            peak,
+            Array.from({ length: flips }, () => this.random.below(inputs)),
+          ),
+        );
         continue;
       }
       const pattern = peak.slice();
