@@ -58,6 +58,10 @@ const FULL_EVERY = 8;
 const OTHERS = 6;
 /** Once in so many rounds a network one inverter larger is kept. */
 const SLACK_EVERY = 10;
+/** So many rounds for each inverter without anything better end the search: with small networks that is soon. */
+const STALE = 25;
+/** With more words than so many the end comes later, as their square root. */
+const STALE_WORK = 6e7;
 /** What a leg too many costs, in inverters. */
 const EXCESS = 3;
 
@@ -89,7 +93,9 @@ class GrowAndShrink {
     let current: BenchState = best;
     let currentCost = bestCost;
     let rounds = 0;
-    while (bench.work < work) {
+    let last = 0;
+    const stale = STALE * Math.max(1, Math.sqrt(work / STALE_WORK));
+    while (bench.work < work && rounds - last < stale * (1 + bestSize)) {
       rounds++;
       const moves = 1 + random.below(MOVES);
       this.touched.clear();
@@ -101,6 +107,7 @@ class GrowAndShrink {
         current = bench.save();
         currentCost = cost;
         if (cost < bestCost) {
+          last = rounds;
           best = current;
           bestCost = cost;
           bestSize = bench.size;

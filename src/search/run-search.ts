@@ -85,7 +85,7 @@ export interface SearchOptions {
 /** All exact questions of one search may cost as much as so many single ones. */
 const QUESTIONS = 3;
 /** For a frontier they may cost as much as so many. */
-const FRONTIER_QUESTIONS = 12;
+const FRONTIER_QUESTIONS = 3;
 /** Larger networks are not asked for exactly: that would only end at the limit. */
 const MOST_EXACT = 14;
 /** Up to this many row bits the exact search is the best there is. */
@@ -316,7 +316,7 @@ class Search {
       if (next.size > mostWithin(this.budget, smallest)) break;
       rung = next;
     }
-    this.add(ladder.improve(rung, rung.ticks, FINAL_WORK * this.limits.words).draft);
+    this.finish(ladder, rung, rung.ticks);
     return this.settled(bound, this.bounds(rung.ticks), false);
   }
 
@@ -416,8 +416,44 @@ class Search {
       rung = next;
     }
     if (rung !== null && rung.ticks <= this.options.ticks) {
-      this.add(this.ladder.improve(rung, this.options.ticks, FINAL_WORK * this.limits.words).draft);
+      this.finish(this.ladder, rung, this.options.ticks);
     }
+  }
+
+  /**
+   * The rest of the work for a rung that is the answer. Where networks with a tick or two more are at hand, they are
+   * improved and hurried again: what comes down from there is often better than what is found on the spot.
+   */
+  private finish(ladder: Ladder, rung: Rung, ticks: number): void {
+    const { task, limits } = this;
+    if (!task.exhaustive) {
+      this.add(ladder.improve(rung, ticks, FINAL_WORK * limits.words).draft);
+      return;
+    }
+    const work = STEP_WORK * limits.words;
+    const improve = (at: number): Rung | null => {
+      const known = this.best(this.bounds(at));
+      if (known === null || this.isCancelled()) return null;
+      const open = this.openTicks(known);
+      const better = ladder.improve(
+        { draft: networkDraft(task, known.network), size: known.size, ticks: open },
+        at,
+        work,
+      );
+      this.add(better.draft);
+      return better;
+    };
+    for (let steps = FINAL_WORK / STEP_WORK; steps > 0; ) {
+      improve(ticks);
+      steps--;
+      for (let at = ticks + 2; at > ticks && steps > 0; at--) {
+        const looser = improve(at);
+        const next = looser === null || looser.ticks <= ticks ? null : ladder.descendFrom(looser, ticks);
+        if (next !== null) this.add(next.draft);
+        steps -= 2;
+      }
+    }
+    improve(ticks);
   }
 
   /** A ladder without limits on legs, for a target that has such. */
