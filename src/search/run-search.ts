@@ -16,10 +16,11 @@ import { countCopies } from '../network/copies.ts';
 import { networkTicks, outputTicks } from '../network/levels.ts';
 import type { Network } from '../network/network.ts';
 import type { Target } from '../target/target.ts';
-import { type SystemTables, systemTables } from '../truth/system-tables.ts';
+import { systemTables } from '../truth/system-tables.ts';
 import { MAX_INPUTS } from '../truth/table.ts';
 import { asWrittenDraft, asWrittenNetwork } from './as-written.ts';
 import { type Budget, chosenWithin, DEFAULT_BUDGET, mostWithin } from './budget.ts';
+import { decomposed } from './decompose.ts';
 import { type Draft, draftNetwork, firstWrongRow, networkDraft } from './draft.ts';
 import { exactNetwork, startingRows } from './exact.ts';
 import { type Fastest, fastest } from './fastest.ts';
@@ -396,13 +397,20 @@ class Search {
       const control = task.exhaustive ? null : new Sample(this.system, this.target, CONTROL_BITS, random);
       const tables = sample === null ? systemTables(this.system) : sample.tables();
       const parts = { sample, control, boundsAt, check, random, work };
-      const shapes = lookAheadDrafts(this.system, tables, task, this.target);
-      this.ladder = new Ladder({ ...parts, task, shapes, free: this.freeLadder(tables, parts) });
+      const whole = task.exhaustive ? systemTables(this.system) : null;
+      const anew = whole === null ? null : decomposed(this.system, whole);
+      const shapes =
+        anew === null
+          ? lookAheadDrafts(this.system, tables, task, this.target)
+          : lookAheadDrafts(anew, systemTables(anew), task, this.target);
+      this.ladder = new Ladder({ ...parts, task, shapes, free: this.freeLadder(anew ?? this.system, parts) });
       // With many inputs every rung is dear: a wish for ticks is met at once if there is a way.
       if (!task.exhaustive && this.options.ticks !== null && !this.options.frontier) {
         this.top = this.ladder.jump(wish);
       }
-      this.top ??= this.ladder.start(networkDraft(task, draftNetwork(task, this.written)));
+      // What comes apart starts from its functions, so that the answer does not hang on the way of writing.
+      const start = anew === null ? this.written : asWrittenDraft(anew, task);
+      this.top ??= this.ladder.start(networkDraft(task, draftNetwork(task, start)));
       if (this.top !== null) this.add(this.top.draft);
     }
     if (this.options.ticks === null) return;
@@ -458,7 +466,7 @@ class Search {
 
   /** A ladder without limits on legs, for a target that has such. */
   private freeLadder(
-    tables: SystemTables,
+    like: System,
     parts: Pick<LadderParts, 'boundsAt' | 'check' | 'random' | 'work'>,
   ): Ladder | null {
     const { task, system } = this;
@@ -473,7 +481,8 @@ class Search {
     const sampled = !task.exhaustive || task.rowBits > SAMPLE_BITS;
     const sample = sampled ? new Sample(system, target, sampleBits(system), parts.random) : null;
     const control = task.exhaustive ? null : new Sample(system, target, CONTROL_BITS, parts.random);
-    const shapes = lookAheadDrafts(system, tables, free, target);
+    const tables = task.exhaustive ? systemTables(like) : (sample as Sample).tables();
+    const shapes = lookAheadDrafts(like, tables, free, target);
     return new Ladder({ ...parts, task: free, sample, control, shapes, free: null });
   }
 

@@ -104,9 +104,9 @@ describe('joined-or-4: every network of the sample', () => {
 describe('joined-or-4: adders from ripple equations', () => {
   // As fast and as small as they came out when this was written; the search may do better.
   test.each([
-    [4, null, 9, 28],
+    [4, null, 5, 31],
     [4, 10, 10, 28],
-    [8, null, 12, 61],
+    [8, null, 8, 64],
   ])('%i bits, ticks %s: at most %i ticks and %i parts', { timeout: 300_000 }, (bits, wish, most, parts) => {
     const found = resultOf(ripple(bits), wish, 'normal');
     expect(found.points).toHaveLength(1);
