@@ -1,12 +1,17 @@
 // One source and its answer, for the commands that make something of an answer: the network found for equations, or the
 // network that a netlist holds.
 
+import { cutBlocks } from '../../grammar/blocks.ts';
 import { overrideRails } from '../equations/override-rails.ts';
 import { readEquations } from '../equations/read-equations.ts';
 import type { System } from '../equations/system.ts';
 import type { TickCosts } from '../network/levels.ts';
+import { readBuilt } from '../network/read-built.ts';
 import { readVerilog } from '../network/read-verilog.ts';
 import { asBuiltResult } from '../report/as-built.ts';
+import type { StatedOptions } from '../report/assemble.ts';
+import { findAllConflicts } from '../report/conflicts.ts';
+import { drawnBlock, type MarkedWire } from '../report/drawn-block.ts';
 import type { Point, Result } from '../report/result.ts';
 import type { WiringLimits } from '../report/wiring.ts';
 import { renderDiagnostics } from '../source/render-diagnostics.ts';
@@ -28,7 +33,9 @@ export interface Answer {
   readonly target: Target;
   /** Text of the source. */
   readonly text: string;
-  /** The equations; null behind a netlist. */
+  /** What `conflicts` finds in a built block, at the wires where it shows. */
+  readonly marks: readonly MarkedWire[];
+  /** The equations; null behind a netlist and a built block. */
   readonly system: System | null;
   /** Warnings and notices, as they are printed. */
   readonly notices: string;
@@ -99,10 +106,14 @@ export async function answerFor(
         target,
         text: source.text,
         system: null,
+        marks: [],
         notices: '',
         code: EXIT.done,
       },
     };
+  }
+  if ('text' in source && cutBlocks(source.text).blocks.some(({ kind }) => kind === 'built')) {
+    return blockAnswer(source, request, options, host);
   }
   const [outcome] = await outcomesOf(sources, request, options, host);
   const paint = diagnosticPainter(host.colour.err);
@@ -118,8 +129,34 @@ export async function answerFor(
       target,
       text,
       system: systemOf(text, request),
+      marks: [],
       notices,
       code: outcome.code,
     },
+  };
+}
+
+/** The only built block of a source, as it stands. */
+function blockAnswer(
+  { name, text }: { readonly name: string; readonly text: string },
+  request: Request,
+  options: StatedOptions,
+  host: Host,
+): Answered {
+  const { target } = options;
+  const { value } = readBuilt(text, target);
+  const { report, diagnostics } = findAllConflicts(name, text, target, request.rails);
+  const paint = diagnosticPainter(host.colour.err);
+  const rendered = renderDiagnostics(diagnostics, new SourceText(name, text), { paint });
+  const notices = rendered === '' ? '' : `${rendered}\n`;
+  if (value === null || report === null) return { instead: { out: '', err: notices, code: EXIT.faults } };
+  if (value.blocks.length > 1) {
+    const message = `${request.command.name} takes one built block at a time, and ${name} holds ${value.blocks.length}`;
+    return { instead: { fault: { message, hint: 'put each in a file of its own' } } };
+  }
+  const [{ network }] = value.blocks;
+  const { result, marks } = drawnBlock(name, network, report.blocks[0] ?? null, options);
+  return {
+    answer: { result, point: result.points[0], target, text, system: null, marks, notices, code: EXIT.done },
   };
 }

@@ -12,9 +12,13 @@ import { layoutLibrary } from './layout-library.ts';
 import type { Request } from './request.ts';
 
 /** The schematic of an answer as a file. */
-export async function drawnSchematic({ result, point, target }: Answer, meanings: boolean): Promise<string> {
+export async function drawnSchematic(
+  { result, point, target, marks }: Answer,
+  meanings: boolean,
+): Promise<string> {
   const library = await layoutLibrary();
-  return schematicFile(await schematicOf(result, point, library, { limits: wiringLimits(target), meanings }));
+  const options = { limits: wiringLimits(target), conflicts: marks, meanings };
+  return schematicFile(await schematicOf(result, point, library, options));
 }
 
 async function pictureOf(answer: Answer, request: Request): Promise<string | null> {

@@ -31,7 +31,7 @@ function answersOf({ request, sources, outcomes, target }: FilesWanted): Answer[
     const text = 'text' in source ? source.text : '';
     return point === undefined
       ? []
-      : [{ result, point, target, text, system: systemOf(text, request), notices: '', code }];
+      : [{ result, point, target, text, system: systemOf(text, request), marks: [], notices: '', code }];
   });
 }
 

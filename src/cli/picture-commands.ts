@@ -33,7 +33,7 @@ export const DRAW: Command = {
     'The schematic has one column for each tick, inputs on the left, outputs on the right. The upper half of a diamond ' +
       'is filled where the wire is active-high, the lower half where it is active-low. A pointer on a wire tells what it ' +
       'means. Networks of many inverters are drawn in one sheet for each output. A file that ends in .v is a netlist ' +
-      'of gates and is drawn as it is. The picture goes to standard output, or with -o into a file.',
+      'of gates and is drawn as it is; so is a built block, with the conflicts marked. The picture goes to standard output, or with -o into a file.',
   ],
   options: [
     ...SEARCH,

@@ -1,5 +1,7 @@
 // The report page of one answer: gathers what the page shows.
 
+import { findAllConflicts } from '../report/conflicts.ts';
+import { conflictsText } from '../report/conflicts-text.ts';
 import {
   type Pattern,
   settledLevels,
@@ -14,6 +16,7 @@ import { schematicOf } from '../report/schematic.ts';
 import { type SettlingReport, settlingLines } from '../report/settling-text.ts';
 import { sheetOf } from '../report/sheet.ts';
 import { waveformPicture } from '../report/waveforms.ts';
+import { SourceText } from '../source/source-text.ts';
 import { circuitOfNetwork } from '../timing/circuit-of-network.ts';
 import type { Slowest } from '../timing/settle.ts';
 import { type Answer, costsOf, wiringLimits } from './answers.ts';
@@ -63,6 +66,18 @@ function timingSection(report: SettlingReport): PageSection {
   return { id: 'timing', title: 'Timing and bench plan', paragraphs, listing };
 }
 
+/** ORs of the equations that cannot be tied as they are written, with every way out; null when there are none. */
+function conflictsSection({ result, target, text }: Answer, request: Request): PageSection | null {
+  const { report } = findAllConflicts(result.source, text, target, request.rails);
+  if (report === null || report.blocks.every(({ conflicts }) => conflicts.length === 0)) return null;
+  const listing = conflictsText(report, new SourceText(result.source, text), PLAIN).trim();
+  const paragraphs = [
+    'Wires that must not be tied as the equations are written, with what the join would really carry and every way out. ' +
+      'The network above does not tie them.',
+  ];
+  return { id: 'conflicts', title: 'Conflicts and ways out', paragraphs, listing };
+}
+
 /** The slowest transition of all outputs. */
 function slowestOf(
   { settling }: SettlingReport,
@@ -109,7 +124,9 @@ export async function reportPage(answer: Answer, request: Request): Promise<stri
     sheet: sheetOf(result, point, limits),
     waveforms:
       slowest === null ? null : { frame: waveformPicture(result, point, slowest), transition: slowest },
-    sections: report === null ? [] : [timingSection(report)],
+    sections: [conflictsSection(answer, request), report === null ? null : timingSection(report)].filter(
+      (section) => section !== null,
+    ),
     command: commandLine(request),
   });
 }

@@ -3,6 +3,7 @@
 
 import type { ELK as Library } from 'elkjs/lib/elk-api.js';
 import { READ_FROM_NETLIST } from './as-built.ts';
+import { BUILT_BLOCK } from './drawn-block.ts';
 import { type Frame, legend, MARGIN, pictureFile } from './picture.ts';
 import type { Point, Result } from './result.ts';
 import { layOut, type Placed } from './schematic-layout.ts';
@@ -73,6 +74,7 @@ export function headline(result: Result, point: Point): string {
 
 function proofWords({ stop }: Result, { proof }: Point): string {
   if (stop === READ_FROM_NETLIST) return 'read from a netlist, not compared with equations';
+  if (stop === BUILT_BLOCK) return 'as it was built';
   if (proof.verdict === 'equal') return 'proved equal to the equations';
   return proof.verdict === 'different' ? 'DIFFERENT from the equations' : 'not proved equal to the equations';
 }

@@ -171,3 +171,43 @@ test('equations beside built blocks are optimized as if the blocks were not ther
   expect(only.code).toBe(1);
   expect(only.err).toContain('there are only blocks here');
 });
+
+describe('a built block in a picture', () => {
+  test('is drawn as it stands, with its conflicts marked where they show', async () => {
+    const { out, err, code } = await runCli(['draw', 'lane.built'], HALL);
+    expect([err, code]).toEqual(['', 0]);
+    expect(out).toContain('as it was built');
+    expect(out).toContain('s: 3 ticks, 5 parts');
+    expect(out.match(/conflict [0-9]+, (?:c_n|p): c joins wires of different rails/g)).toHaveLength(2);
+  });
+
+  test('without conflicts nothing is marked', async () => {
+    const { out } = await runCli(['draw', 'mended.built'], HALL);
+    expect(out).toContain('as it was built');
+    expect(out).not.toContain('conflict 1');
+  });
+
+  test('is handed on as gates', async () => {
+    const { out, code } = await runCli(['export', 'mended.built', '--as', 'verilog'], HALL);
+    expect([code, out.includes('nor')]).toEqual([0, true]);
+  });
+
+  test('of several none is drawn', async () => {
+    const { err, code } = await runCli(['draw', 'two.built'], {
+      files: {
+        'two.built': `${MENDED}${MENDED.slice(MENDED.indexOf('built')).replace('built lane', 'built other')}`,
+      },
+    });
+    expect(code).not.toBe(0);
+    expect(err).toContain('draw takes one built block at a time, and two.built holds 2');
+  });
+});
+
+test('the report page tells which ORs cannot be tied as written', async () => {
+  const { out, code } = await runCli([
+    'optimize',
+    'any = door1 + door2',
+    ...['--low', 'door1,door2', '--html', '-'],
+  ]);
+  expect([code, out.includes('Conflicts and ways out')]).toEqual([0, true]);
+});
