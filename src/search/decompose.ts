@@ -27,6 +27,8 @@ import {
   type Table,
 } from '../truth/table.ts';
 
+import { mentioned } from './substitute.ts';
+
 /** Functions of so few inputs are written down by their rows when they do not come apart. */
 const SMALL = 4;
 /** More functions than so many are not worth it: the system does not come apart well. */
@@ -76,11 +78,37 @@ class Decomposition {
     return {
       ...system,
       signals: this.signals,
-      definitions: this.definitions,
+      definitions: this.flattened(),
       never: [],
       free: [],
       claims: [],
     };
+  }
+
+  /** Products of products, and sums of sums, made one where the inner one has no other reader: they are built at once. */
+  private flattened(): Definition[] {
+    const readers = new Map<number, number>();
+    for (const { expression } of this.definitions) {
+      for (const signal of mentioned(expression)) readers.set(signal, (readers.get(signal) ?? 0) + 1);
+    }
+    const kept = new Map<number, Definition>();
+    const named = this.system.signals.length;
+    for (const definition of this.definitions) {
+      const { expression } = definition;
+      if (expression.kind !== 'and' && expression.kind !== 'or') {
+        kept.set(definition.signal, definition);
+        continue;
+      }
+      const args = expression.args.flatMap((arg): readonly Expression[] => {
+        if (arg.kind !== 'signal' || arg.signal < named || readers.get(arg.signal) !== 1) return [arg];
+        const inner = kept.get(arg.signal)?.expression;
+        if (inner === undefined || inner.kind !== expression.kind) return [arg];
+        kept.delete(arg.signal);
+        return inner.args;
+      });
+      kept.set(definition.signal, { ...definition, expression: { kind: expression.kind, args } });
+    }
+    return [...kept.values()];
   }
 
   private remember(table: Table, expression: Expression): void {
