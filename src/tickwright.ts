@@ -4,6 +4,7 @@
 import { overrideRails, type RailNames } from './equations/override-rails.ts';
 import { readEquations } from './equations/read-equations.ts';
 import type { System } from './equations/system.ts';
+import { tooLarge } from './equations/system-size.ts';
 import { countCopies } from './network/copies.ts';
 import { networkTicks, tickCosts } from './network/levels.ts';
 import type { Network } from './network/network.ts';
@@ -97,6 +98,8 @@ function prepare(text: string, rails: RailNames, { target, seed, letters }: Opti
   diagnostics.push(...overridden.diagnostics);
   if (overridden.value === null) return { diagnostics, ready: null };
   const system = overridden.value;
+  const large = tooLarge(system);
+  if (large !== null) return { diagnostics: [...diagnostics, large], ready: null };
   const wide = system.inputs.length > MAX_INPUTS;
   const tables = wide ? sampleTables(system, seed) : systemTables(system);
   if (!wide && isEmpty(tables.care)) {

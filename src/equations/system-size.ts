@@ -1,0 +1,59 @@
+// How large a system may be. Reading is quick at any size, but tables, networks and proofs grow with inputs, outputs and
+// operators; beyond these limits a search would take hours and gigabytes, so it is refused at once and in words.
+
+import type { Diagnostic } from '../source/diagnostic.ts';
+import type { Expression, System } from './system.ts';
+
+/** Inputs, outputs and operators of a system that is searched. */
+export const MOST_IN_A_SYSTEM = { inputs: 1000, outputs: 1000, operators: 20_000 } as const;
+
+/** What is too many of a system, or null. */
+export function tooLarge(system: System): Diagnostic | null {
+  const counts = {
+    inputs: system.inputs.length,
+    outputs: system.outputs.length,
+    operators: system.definitions.reduce((sum, { expression }) => sum + operatorsOf(expression), 0),
+  };
+  for (const what of ['inputs', 'outputs', 'operators'] as const) {
+    const most = MOST_IN_A_SYSTEM[what];
+    if (counts[what] <= most) continue;
+    return {
+      severity: 'error',
+      code: 'too-large',
+      message: `these equations have ${counts[what]} ${what}, and at most ${most} can be searched together`,
+      at: null,
+      hint: 'cut them into parts that are searched one by one, each in a file of its own',
+    };
+  }
+  return null;
+}
+
+/** Operators of an expression; one over n operands counts as n - 1, and at least as one. */
+function operatorsOf(expression: Expression): number {
+  let count = 0;
+  const left = [expression];
+  for (let e = left.pop(); e !== undefined; e = left.pop()) {
+    switch (e.kind) {
+      case 'constant':
+      case 'signal':
+        break;
+      case 'not':
+        count++;
+        left.push(e.argument);
+        break;
+      case 'equals':
+      case 'implies':
+        count++;
+        left.push(e.left, e.right);
+        break;
+      case 'mux':
+        count += 3;
+        left.push(e.select, e.when0, e.when1);
+        break;
+      default:
+        count += Math.max(1, e.args.length - 1);
+        for (const arg of e.args) left.push(arg);
+    }
+  }
+  return count;
+}
