@@ -27,7 +27,7 @@ import {
   type Table,
 } from '../truth/table.ts';
 
-import { mentioned } from './substitute.ts';
+import { complement, mentioned } from './substitute.ts';
 
 /** Functions of so few inputs are written down by their rows when they do not come apart. */
 const SMALL = 4;
@@ -248,9 +248,4 @@ class Decomposition {
 
 function isLiteral(e: Expression): boolean {
   return e.kind === 'signal' || (e.kind === 'not' && e.argument.kind === 'signal') || e.kind === 'constant';
-}
-
-function complement(e: Expression): Expression {
-  if (e.kind === 'constant') return { kind: 'constant', value: e.value === 1 ? 0 : 1 };
-  return e.kind === 'not' ? e.argument : { kind: 'not', argument: e };
 }

@@ -63,7 +63,8 @@ function operandsOf(e: Expression): readonly Expression[] {
   }
 }
 
-function complement(e: Expression): Expression {
+/** NOT of an expression, without a double NOT. */
+export function complement(e: Expression): Expression {
   if (e.kind === 'constant') return { kind: 'constant', value: e.value === 1 ? 0 : 1 };
   return e.kind === 'not' ? e.argument : { kind: 'not', argument: e };
 }
