@@ -2,9 +2,15 @@
 //
 // Idea. Shrink: for each inverter, in random order, give every user of it other legs, one user after the other, each
 // under the exact freedom it has at that moment (recover.ts); if all users can do without, the inverter goes, and with
-// it whatever only it needed. When nothing can go any more, grow: give some inverters other legs at the same price, or
-// add an inverter that takes over one leg of one user; then shrink again. What comes out is kept when it is no larger;
-// a little larger is kept now and then, so that the search does not stall; the best is remembered.
+// it whatever only it needed. When nothing can go any more, grow: give some inverters other legs at the same price, give
+// them legs that change their level only on rows where it does not matter, put a new inverter in place of an old one,
+// add one that takes over one leg of one user, or force an inverter out with as many new ones as that takes; then
+// shrink again. What comes out is kept when it is no larger; a little larger is kept now and then, so that the search
+// does not stall; the best is remembered.
+//
+// Why legs that nobody needs. Two inverters NOT a and NOT b are often both free to be NOR(a, b), but only together: no
+// user can change over to the other before that one has the second leg, and that leg alone saves nothing. Such legs are
+// what brings inverters together. Forcing out is what leaves a valley that no small step leaves.
 //
 // Correctness. Every single change is right for the network as it stands (see workbench.ts), so every state is.
 //
@@ -20,7 +26,10 @@
 // Cost. Counted in words of tables read; one shrink pass is about (inverters) x (users) x (cone) x (words).
 //
 // Lost. Plain annealing over single leg changes stalls far above; accepting only what is better stalls a little later.
+// Without needless legs and forcing out, fifty times the rounds found nothing on a dozen networks of 14 to 39 inverters
+// of which most could lose one to four.
 
+import { ZERO } from '../network/network.ts';
 import type { Draft } from './draft.ts';
 import type { Random } from './random.ts';
 import { Recovery, type User } from './recover.ts';
@@ -52,12 +61,19 @@ export function growAndShrink(
 }
 
 /** Most growing moves between two shrinkings. */
-const MOVES = 12;
+const MOVES = 24;
 /** Once in so many rounds shrinking tries every inverter, else those touched and one in `OTHERS` of the rest. */
 const FULL_EVERY = 8;
 const OTHERS = 6;
 /** Once in so many rounds a network one inverter larger is kept. */
-const SLACK_EVERY = 10;
+const SLACK_EVERY = 4;
+/** But never so many inverters more than the best. */
+const MOST_SLACK = 3;
+/** In one round of so many an inverter or two are forced out. */
+const FORCE_EVERY = 2;
+const MOST_FORCED = 2;
+/** New inverters for one user of an inverter that is forced out. */
+const MOST_PARTS = 8;
 /** So many rounds for each inverter without anything better end the search: with small networks that is soon. */
 const STALE = 25;
 /** With more words than so many the end comes later, as their square root. */
@@ -100,10 +116,16 @@ class GrowAndShrink {
       const moves = 1 + random.below(MOVES);
       this.touched.clear();
       for (let n = 0; n < moves; n++) this.grow();
+      if (random.oneIn(FORCE_EVERY)) {
+        for (let n = 1 + random.below(MOST_FORCED); n > 0; n--) {
+          const i = this.anyInverter();
+          if (i >= 0) this.forceOut(i);
+        }
+      }
       this.shrink(work, random.oneIn(FULL_EVERY));
       const slack = random.oneIn(SLACK_EVERY) ? 1 : 0;
       const cost = this.cost();
-      if (cost <= currentCost + slack && cost <= bestCost + 3) {
+      if (cost <= currentCost + slack && cost <= bestCost + MOST_SLACK) {
         current = bench.save();
         currentCost = cost;
         if (cost < bestCost) {
@@ -152,17 +174,24 @@ class GrowAndShrink {
     }
   }
 
-  /** Lets go of inverter `i` if all its users can do without. */
-  private remove(i: number): boolean {
+  /** Lets go of inverter `i` if all its users can do without, or with one new inverter where that is allowed. */
+  private remove(i: number, mayReplace = false): boolean {
     const { bench, recovery } = this;
     const wire = bench.first + i;
+    let spare = mayReplace;
     this.journal = [];
     // Outputs first: their freedom is known without asking.
     for (const user of [...bench.uses[wire]].sort((a, b) => a - b)) {
       recovery.aim(user);
-      const legs = recovery.cover(user, wire);
+      let legs = recovery.cover(user, wire);
+      if (legs === null && spare) {
+        spare = false;
+        const fresh = recovery.newLeg(user, [wire]);
+        if (fresh !== null) legs = [...this.legsWithout(user, wire), this.newInverter(fresh)];
+      }
       if (legs === null) {
         this.undo();
+        if (mayReplace) this.clear();
         return false;
       }
       this.apply(user, legs);
@@ -172,30 +201,82 @@ class GrowAndShrink {
     return true;
   }
 
+  /** Lets go of inverter `i` whatever it takes: new inverters stand in where the others cannot. */
+  private forceOut(i: number): void {
+    const { bench, recovery } = this;
+    const wire = bench.first + i;
+    this.journal = [];
+    for (const user of [...bench.uses[wire]].sort((a, b) => a - b)) {
+      recovery.aim(user);
+      const legs = this.legsWithout(user, wire);
+      recovery.coverPartly(legs, wire);
+      for (let n = 0; n < MOST_PARTS && !recovery.isCovered(legs); n++) {
+        const part = recovery.partLeg(legs, wire);
+        if (part === null) break;
+        legs.push(this.newInverter(part));
+      }
+      const thinned = recovery.isCovered(legs) ? recovery.thin(legs, user) : null;
+      if (thinned === null) {
+        this.undo();
+        this.clear();
+        return;
+      }
+      this.apply(user, thinned.length === 0 ? [ZERO] : thinned);
+    }
+    this.controlled();
+    this.clear();
+  }
+
   private grow(): void {
-    const { bench, random, recovery } = this;
+    const { bench, random } = this;
     const crowded = bench.isLimited && random.oneIn(2) ? this.crowdedUser() : null;
     if (crowded !== null) {
       this.gather(crowded);
       return;
     }
+    const kind = random.below(20);
+    if (kind < 10) this.connect();
+    else if (kind < 12) this.replace();
+    else this.changeLegs(kind);
+  }
+
+  /** One leg more for an inverter, that changes its level only where it does not matter. */
+  private connect(): void {
+    const { bench, recovery } = this;
+    const i = this.anyInverter();
+    if (i < 0) return;
+    this.journal = [];
+    recovery.aim(i);
+    const wire = recovery.connectable(i);
+    if (wire < 0) return;
+    this.apply(i, [...bench.legs[i], wire]);
+    this.controlled();
+  }
+
+  /** A new inverter in place of an old one. */
+  private replace(): void {
+    const i = this.anyInverter();
+    if (i >= 0) this.remove(i, true);
+  }
+
+  /** Other legs for a user, or a new inverter that takes over one of its legs. */
+  private changeLegs(kind: number): void {
+    const { bench, random, recovery } = this;
     const user = this.anyUser();
     const legs = recovery.legsOf(user);
     const leg = legs[random.below(legs.length)];
     recovery.aim(user);
     this.journal = [];
-    const kind = random.below(8);
-    if (kind < 5) {
+    if (kind < 17) {
       // The same user, other legs.
-      const other = kind < 4 ? recovery.exchange(user) : recovery.cover(user, leg);
+      const other = kind < 16 ? recovery.exchange(user) : recovery.cover(user, leg);
       if (other !== null) this.apply(user, other);
     } else {
       const fresh = recovery.newLeg(user, [leg]);
       if (fresh !== null) {
         const wire = this.newInverter(fresh);
         // The new inverter first, the old leg goes; what became needless goes too.
-        const rest = recovery.legsOf(user).filter((other) => other !== leg);
-        this.apply(user, [...rest, wire]);
+        this.apply(user, [...this.legsWithout(user, leg), wire]);
         if (bench.uses[wire].length === 0) this.setLegs(wire - bench.first, []);
       }
     }
@@ -239,6 +320,17 @@ class GrowAndShrink {
   private crowdedUser(): User | null {
     const users = this.bench.crowded();
     return users.length === 0 ? null : users[this.random.below(users.length)];
+  }
+
+  private legsWithout(user: User, wire: number): number[] {
+    return this.recovery.legsOf(user).filter((leg) => leg !== wire);
+  }
+
+  /** A random slot that holds an inverter, or -1 where an empty one is met. */
+  private anyInverter(): number {
+    const { bench, random } = this;
+    const i = random.below(bench.legs.length);
+    return bench.legs[i].length > 0 ? i : -1;
   }
 
   private anyUser(): User {

@@ -114,11 +114,13 @@ export class Ladder {
     this.work = work;
   }
 
-  /** The first rung, from a right draft: as few inverters as are found without regard to ticks. */
-  start(written: Draft): Rung | null {
+  /** The first rung, from right drafts: as few inverters as are found without regard to ticks. */
+  start(written: readonly Draft[]): Rung | null {
     const bounds = this.boundsAt(Number.POSITIVE_INFINITY);
     this.free?.start(written);
-    this.rung = this.best(this.hurried(written, Number.POSITIVE_INFINITY), bounds, 2 * this.work);
+    const loose = this.free?.reach(Number.POSITIVE_INFINITY) ?? null;
+    const drafts = loose === null ? written : [...written, loose.draft];
+    this.rung = this.best(drafts, bounds, (1 + written.length) * this.work);
     return this.rung;
   }
 

@@ -76,11 +76,11 @@ export class Recovery {
   }
 
   /** Adds wires until all needed rows are covered; false when some cannot be. */
-  private fill(legs: number[], without: number): boolean {
+  private fill(legs: number[], without: number, partly = false): boolean {
     const { bench, open, order } = this;
     if (!this.setOpen(legs)) return true;
     // Most questions have no answer; a row that no wire can cover shows it without looking at the rest.
-    if (!this.coverable(without)) return false;
+    if (!partly && !this.coverable(without)) return false;
     order.length = 0;
     for (let w = FIRST_INPUT; w < bench.first + bench.legs.length; w++) {
       if (w !== without && this.admissible(w) && !legs.includes(w)) order.push(w);
@@ -130,6 +130,27 @@ export class Recovery {
       if ((mine & ~covered) !== 0 && w !== without && this.admissible(w)) covered |= mine;
     }
     return covered === 3;
+  }
+
+  /**
+   * A wire that the inverter aimed at may take beside its legs and that changes its level somewhere, chosen at random;
+   * -1 when there is none.
+   */
+  connectable(slot: number): number {
+    const { bench, order } = this;
+    const { words, levels } = bench;
+    const legs = this.legsOf(slot);
+    const own = (bench.first + slot) * words;
+    order.length = 0;
+    if (legs.length >= bench.task.rules.inverterLegs) return -1;
+    for (let w = FIRST_INPUT; w < bench.first + bench.legs.length; w++) {
+      if (legs.includes(w) || !this.admissible(w)) continue;
+      let changes = 0;
+      for (let k = 0; k < words && changes === 0; k++) changes = levels[own + k] & levels[w * words + k];
+      if (changes !== 0) order.push(w);
+    }
+    bench.work += 2 * words * bench.legs.length;
+    return order.length === 0 ? -1 : order[this.random.below(order.length)];
   }
 
   /** The legs of the user aimed at with a wire more that it may take, chosen at random, and without those it replaces. */
@@ -217,9 +238,86 @@ export class Recovery {
     return legs.length <= bench.task.rules.inverterLegs ? legs : null;
   }
 
+  /**
+   * Legs S of a new inverter that the user aimed at may take and that is 1 on some row that `legs` leave open: any
+   * such inverter, not one that covers them all. Null when there is none.
+   */
+  partLeg(legs: readonly number[], without: number): number[] | null {
+    const { bench, open, closed, order, random } = this;
+    if (!this.setOpen(legs)) return null;
+    const limit = this.limit - bench.task.rules.inverterTicks - bench.task.rules.joinTicks;
+    const row = this.anyRow(open);
+    const word = row >> 5;
+    const bit = 1 << (row & 31);
+    order.length = 0;
+    for (let w = FIRST_INPUT; w < bench.first + bench.legs.length; w++) {
+      if (w >= bench.first && bench.legs[w - bench.first].length === 0) continue;
+      if (w < bench.first && !bench.chosen[w - FIRST_INPUT]) continue;
+      if (w === without || this.barred[w] === 1 || bench.tick[w] > limit) continue;
+      if ((bench.levels[w * bench.words + word] & bit) === 0) order.push(w);
+    }
+    closed.set(this.forbidden);
+    const chosen: number[] = [];
+    for (let left = 1; left !== 0; ) {
+      let best = -1;
+      let bestGain = 0;
+      for (let n = 0; n < order.length; n++) {
+        let gain = 0;
+        let loss = 0;
+        const at = order[n] * bench.words;
+        for (let k = 0; k < bench.words; k++) {
+          gain += bits(closed[k] & bench.levels[at + k]);
+          loss += bits(open[k] & bench.levels[at + k]);
+        }
+        if (gain === 0) continue;
+        const score = (gain / (1 + loss)) * (1 + random.below(64) / 64);
+        if (score <= bestGain) continue;
+        best = order[n];
+        bestGain = score;
+      }
+      bench.work += (8 + 4 * bench.words) * order.length;
+      if (best < 0) return null;
+      chosen.push(best);
+      left = 0;
+      const at = best * bench.words;
+      for (let k = 0; k < bench.words; k++) {
+        closed[k] &= ~bench.levels[at + k];
+        open[k] &= ~bench.levels[at + k];
+        left |= closed[k];
+      }
+    }
+    return chosen.length <= bench.task.rules.inverterLegs ? chosen : null;
+  }
+
+  /** Adds wires from all over the bench to legs of the user aimed at, greedily, even if rows stay open. */
+  coverPartly(legs: number[], without: number): void {
+    this.fill(legs, without, true);
+  }
+
+  private anyRow(rows: Uint32Array): number {
+    let count = 0;
+    for (let k = 0; k < rows.length; k++) count += bits(rows[k]);
+    let left = this.random.below(count);
+    for (let k = 0; ; k++) {
+      const here = bits(rows[k]);
+      if (left >= here) {
+        left -= here;
+        continue;
+      }
+      let word = rows[k];
+      while (left-- > 0) word &= word - 1;
+      return 32 * k + (31 - Math.clz32(word & -word));
+    }
+  }
+
   /** The latest tick at which a leg of the user aimed at may settle. */
   get latestLeg(): number {
     return this.limit;
+  }
+
+  /** Are all needed rows covered by these legs? */
+  isCovered(legs: readonly number[]): boolean {
+    return !this.setOpen(legs);
   }
 
   private setOpen(legs: readonly number[]): boolean {

@@ -408,9 +408,10 @@ class Search {
       if (!task.exhaustive && this.options.ticks !== null && !this.options.frontier) {
         this.top = this.ladder.jump(wish);
       }
-      // What comes apart starts from its functions, so that the answer does not hang on the way of writing.
-      const start = anew === null ? this.written : asWrittenDraft(anew, task);
-      this.top ??= this.ladder.start(networkDraft(task, draftNetwork(task, start)));
+      // What comes apart starts from its functions, so that the answer does not hang on the way of writing; the text
+      // itself is a start as well, because a reader may know a better way than to come apart input by input.
+      const starts = anew === null ? [this.written] : [asWrittenDraft(anew, task), this.written];
+      this.top ??= this.ladder.start(starts.map((start) => networkDraft(task, draftNetwork(task, start))));
       if (this.top !== null) this.add(this.top.draft);
     }
     if (this.options.ticks === null) return;

@@ -16,7 +16,7 @@ regression(5, 'going down the ladder ends, however late a deadline is', () => {
     ...{ sample: null, control: null, shapes: [], free: null },
     ...{ task, boundsAt, check: () => null, random: new Random(1), work: 2000 },
   });
-  expect(ladder.start(asWrittenDraft(system, task))).not.toBeNull();
+  expect(ladder.start([asWrittenDraft(system, task)])).not.toBeNull();
   let steps = 0;
   while (steps < 40 && ladder.descend(2) !== null) steps++;
   expect(steps).toBeLessThan(40);

@@ -55,7 +55,7 @@ function climb(system: System, target: Target, rowBits: number | null, seed = 1,
   const rungs: Rung[] = [];
   const least = Math.max(to, fastest(task).withDeadlines ?? 0);
   for (
-    let rung = ladder.start(networkDraft(task, written));
+    let rung = ladder.start([networkDraft(task, written)]);
     rung !== null && rungs.length <= MOST_RUNGS;
     rung = ladder.descend(least)
   ) {
