@@ -329,8 +329,9 @@ class GrowAndShrink {
   /** A random slot that holds an inverter, or -1 where an empty one is met. */
   private anyInverter(): number {
     const { bench, random } = this;
-    const i = random.below(bench.legs.length);
-    return bench.legs[i].length > 0 ? i : -1;
+    const slots = bench.legs.length;
+    const i = random.below(slots);
+    return i < slots && bench.legs[i].length > 0 ? i : -1;
   }
 
   private anyUser(): User {

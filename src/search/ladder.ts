@@ -96,6 +96,7 @@ export class Ladder {
   /** Right drafts from elsewhere that may be taken for a rung whose bounds they meet. */
   private readonly shapes: readonly Shape[];
   private rung: Rung | null = null;
+  private words = 0;
 
   /** The same without limits on legs; null when there are none. */
   private readonly free: Ladder | null;
@@ -112,6 +113,11 @@ export class Ladder {
     this.check = check;
     this.random = random;
     this.work = work;
+  }
+
+  /** Words that all steps have cost so far. */
+  get spent(): number {
+    return this.words + (this.free?.spent ?? 0);
   }
 
   /** The first rung, from right drafts: as few inverters as are found without regard to ticks. */
@@ -176,14 +182,17 @@ export class Ladder {
     if (shape !== null && shape.size <= limit) found.push(shape.draft);
     const most = Math.min(limit, shape === null ? 3 * network.size + 60 : Math.ceil(1.1 * shape.size));
     const seen = new Set<string>();
-    const hurry = (from: Draft, order: PlaceOrder): void => {
-      const faster = speedUp(task, from, bounds, order, this.random, most, this.work / ORDERS.length);
+    const hurry = (from: Draft, order: PlaceOrder, under: Task = task): void => {
+      const faster = speedUp(under, from, bounds, order, this.random, most, this.work / ORDERS.length);
       if (faster === null) return;
       const key = JSON.stringify([faster.inverters, faster.outputs]);
       if (!seen.has(key)) found.push(faster);
       seen.add(key);
     };
-    for (const order of this.wide ? WIDE_ORDERS : ORDERS) hurry(draft, order);
+    const orders = this.wide ? WIDE_ORDERS : ORDERS;
+    for (const order of orders) hurry(draft, order);
+    // Hurried regardless of legs, what keeps to the limits has few too many; those are mended while it shrinks.
+    if (this.free !== null) for (const order of orders) hurry(draft, order, this.free.task);
     // A shape that is a little late has regular blocks, which the rule shares better than those of a shrunk rung.
     const late = shape === null ? this.smallestShape(bounds.map((bound) => bound + LATE)) : null;
     if (late !== null) hurry(late.draft, 'from-inputs');
@@ -241,7 +250,11 @@ export class Ladder {
    */
   private right(draft: Draft, bounds: readonly number[], work: number): Improved {
     const { sample, control } = this;
-    if (sample === null) return growAndShrink(this.task, draft, bounds, this.random, work);
+    if (sample === null) {
+      const improved = growAndShrink(this.task, draft, bounds, this.random, work);
+      this.words += improved.work;
+      return improved;
+    }
     let best: Improved = { draft, size: draft.inverters.length, excess: this.excess(draft) };
     let left = work;
     if (this.wide) {
@@ -271,6 +284,7 @@ export class Ladder {
       control?.addCounterexample(wrong);
       this.controlTask = control?.task() ?? null;
     }
+    this.words += work - left;
     return best;
   }
 }

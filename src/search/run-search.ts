@@ -102,6 +102,9 @@ const MOST_FLAT = 4;
 /** Parts of the allowed words for one step of the ladder, and for the rung that is chosen. */
 const STEP_WORK = 1 / 20;
 const FINAL_WORK = 1 / 2;
+/** A single answer is searched again from the start while all searches together take no more than so much. */
+const ANSWER_WORK = 2.5;
+const MOST_ATTEMPTS = 3;
 
 /** A pattern on which a network is wrong, or null when none is known. */
 export type Judge = (network: Network) => Pattern | null;
@@ -144,6 +147,10 @@ class Search {
   /** Conflicts that all exact questions together may still cost. */
   private readonly conflicts: Allowance;
   private ladder: Ladder | null = null;
+  private makeLadder: (() => Ladder) | null = null;
+  private starts: readonly Draft[] = [];
+  /** Where in the pool the networks of the present ladder begin. */
+  private fromHere = 0;
   private top: Rung | null = null;
   private cutShort = false;
   private bound: Fastest = { ticks: 0, withDeadlines: 0, each: [], exact: false };
@@ -287,7 +294,7 @@ class Search {
   private byBudget(bound: Fastest): Point | null {
     let ticks = bound.withDeadlines as number;
     let point = this.point(bound, this.bounds(ticks));
-    if (this.ladder !== null) return this.byLadder(bound, this.ladder, point);
+    if (this.ladder !== null) return this.byLadder(bound, point);
     const latest = this.latestTick();
     while (point === null && ticks < latest) point = this.point(bound, this.bounds(++ticks));
     if (point === null) return null;
@@ -303,22 +310,49 @@ class Search {
   }
 
   /** Down the ladder while the budget lasts; the last rung within it gets the rest of the work. */
-  private byLadder(bound: Fastest, ladder: Ladder, atFastest: Point | null): Point | null {
+  private byLadder(bound: Fastest, atFastest: Point | null): Point | null {
+    const { budget } = this;
     const least = bound.withDeadlines as number;
-    let rung = this.top;
-    if (rung === null) return atFastest;
-    let smallest = rung.size;
-    if (atFastest !== null && atFastest.inverters <= mostWithin(this.budget, smallest)) return atFastest;
-    while (!this.isCancelled()) {
-      const next = ladder.descend(least, mostWithin(this.budget, smallest));
-      if (next === null) break;
-      smallest = Math.min(smallest, next.size);
-      this.add(next.draft);
-      if (next.size > mostWithin(this.budget, smallest)) break;
-      rung = next;
+    if (this.top === null) return atFastest;
+    if (atFastest !== null && atFastest.inverters <= mostWithin(budget, this.top.size)) return atFastest;
+    this.repeated((ladder, top) => {
+      let rung = top;
+      let smallest = top.size;
+      while (!this.isCancelled()) {
+        const next = ladder.descend(least, mostWithin(budget, smallest));
+        if (next === null) break;
+        smallest = Math.min(smallest, next.size);
+        this.add(next.draft);
+        if (next.size > mostWithin(budget, smallest)) break;
+        rung = next;
+      }
+      this.finish(ladder, rung, rung.ticks);
+    });
+    // What was found later may be smaller than what the budget was reckoned by, or faster.
+    const smallest = this.best(this.bounds(Number.POSITIVE_INFINITY))?.size ?? this.top.size;
+    for (let ticks = least; ticks < this.latestTick(); ticks++) {
+      const size = this.best(this.bounds(ticks))?.size ?? Number.POSITIVE_INFINITY;
+      if (size <= mostWithin(budget, smallest)) return this.settled(bound, this.bounds(ticks), false);
     }
-    this.finish(ladder, rung, rung.ticks);
-    return this.settled(bound, this.bounds(rung.ticks), false);
+    return this.settled(bound, this.bounds(Number.POSITIVE_INFINITY), false);
+  }
+
+  /** A way down the ladder, and the same again from the start while there is work left: chance counts for much. */
+  private repeated(way: (ladder: Ladder, top: Rung) => void): void {
+    const most = ANSWER_WORK * this.limits.words;
+    const isOnce = !this.task.exhaustive || this.options.frontier;
+    let spent = 0;
+    for (let attempts = 0; attempts < (isOnce ? 1 : MOST_ATTEMPTS) && !this.isCancelled(); attempts++) {
+      if (attempts > 0) {
+        if (spent * (1 + 1 / attempts) > most) return;
+        this.fromHere = this.pool.length;
+        this.startLadder();
+      }
+      const { ladder, top } = this;
+      if (ladder === null || top === null) return;
+      way(ladder, top);
+      spent += ladder.spent;
+    }
   }
 
   /** Later than this no found network settles. */
@@ -403,7 +437,9 @@ class Search {
         anew === null
           ? lookAheadDrafts(this.system, tables, task, this.target)
           : lookAheadDrafts(anew, systemTables(anew), task, this.target);
-      this.ladder = new Ladder({ ...parts, task, shapes, free: this.freeLadder(anew ?? this.system, parts) });
+      this.makeLadder = () =>
+        new Ladder({ ...parts, task, shapes, free: this.freeLadder(anew ?? this.system, parts) });
+      this.ladder = this.makeLadder();
       // With many inputs every rung is dear: a wish for ticks is met at once if there is a way.
       if (!task.exhaustive && this.options.ticks !== null && !this.options.frontier) {
         this.top = this.ladder.jump(wish);
@@ -411,22 +447,31 @@ class Search {
       // What comes apart starts from its functions, so that the answer does not hang on the way of writing; the text
       // itself is a start as well, because a reader may know a better way than to come apart input by input.
       const starts = anew === null ? [this.written] : [asWrittenDraft(anew, task), this.written];
-      this.top ??= this.ladder.start(starts.map((start) => networkDraft(task, draftNetwork(task, start))));
-      if (this.top !== null) this.add(this.top.draft);
+      this.starts = starts.map((start) => networkDraft(task, draftNetwork(task, start)));
+      if (this.top === null) this.startLadder();
+      else this.add(this.top.draft);
     }
-    if (this.options.ticks === null) return;
-    let rung = this.top;
-    for (
-      let next = rung;
-      next !== null && !this.isCancelled();
-      next = this.ladder.descend(Math.max(...bounds))
-    ) {
-      this.add(next.draft);
-      rung = next;
-    }
-    if (rung !== null && rung.ticks <= this.options.ticks) {
-      this.finish(this.ladder, rung, this.options.ticks);
-    }
+    const { ticks } = this.options;
+    if (ticks === null) return;
+    this.repeated((ladder, top) => {
+      let rung = top;
+      for (
+        let next: Rung | null = rung;
+        next !== null && !this.isCancelled();
+        next = ladder.descend(Math.max(...bounds))
+      ) {
+        this.add(next.draft);
+        rung = next;
+      }
+      if (rung.ticks <= ticks) this.finish(ladder, rung, ticks);
+    });
+  }
+
+  /** The first rung of a ladder that nobody has used, so that chance falls another way. */
+  private startLadder(): void {
+    if (this.ladder === null || this.ladder.spent > 0) this.ladder = this.makeLadder?.() ?? null;
+    this.top = this.ladder?.start(this.starts) ?? null;
+    if (this.top !== null) this.add(this.top.draft);
   }
 
   /**
@@ -441,7 +486,7 @@ class Search {
     }
     const work = STEP_WORK * limits.words;
     const improve = (at: number): Rung | null => {
-      const known = this.best(this.bounds(at));
+      const known = this.best(this.bounds(at), this.fromHere);
       if (known === null || this.isCancelled()) return null;
       const open = this.openTicks(known);
       const better = ladder.improve(
@@ -607,9 +652,10 @@ class Search {
   }
 
   /** The best of the pool within the bounds: fewest inverters, then earliest outputs, then fewest legs. */
-  private best(bounds: Bounds): Known | null {
+  private best(bounds: Bounds, from = 0): Known | null {
     let best: Known | null = null;
-    for (const known of this.pool) {
+    for (let n = from; n < this.pool.length; n++) {
+      const known = this.pool[n];
       if (known.outputs.some((tick, y) => tick > bounds[y])) continue;
       if (best === null || compare(known, best) < 0) best = known;
     }
