@@ -104,7 +104,9 @@ const STEP_WORK = 1 / 20;
 const FINAL_WORK = 1 / 2;
 /** A single answer is searched again from the start while all searches together take no more than so much. */
 const ANSWER_WORK = 2.5;
-const MOST_ATTEMPTS = 3;
+const MOST_ATTEMPTS = 4;
+/** Rounds of the last improvements; small networks come to an end before their work does. */
+const MOST_ROUNDS = 6;
 
 /** A pattern on which a network is wrong, or null when none is known. */
 export type Judge = (network: Network) => Pattern | null;
@@ -149,8 +151,6 @@ class Search {
   private ladder: Ladder | null = null;
   private makeLadder: (() => Ladder) | null = null;
   private starts: readonly Draft[] = [];
-  /** Where in the pool the networks of the present ladder begin. */
-  private fromHere = 0;
   private top: Rung | null = null;
   private cutShort = false;
   private bound: Fastest = { ticks: 0, withDeadlines: 0, each: [], exact: false };
@@ -316,36 +316,38 @@ class Search {
     if (this.top === null) return atFastest;
     if (atFastest !== null && atFastest.inverters <= mostWithin(budget, this.top.size)) return atFastest;
     this.repeated((ladder, top) => {
-      let rung = top;
-      let smallest = top.size;
-      while (!this.isCancelled()) {
+      for (let smallest = top.size; !this.isCancelled(); ) {
         const next = ladder.descend(least, mostWithin(budget, smallest));
         if (next === null) break;
         smallest = Math.min(smallest, next.size);
         this.add(next.draft);
         if (next.size > mostWithin(budget, smallest)) break;
-        rung = next;
       }
-      this.finish(ladder, rung, rung.ticks);
     });
-    // What was found later may be smaller than what the budget was reckoned by, or faster.
-    const smallest = this.best(this.bounds(Number.POSITIVE_INFINITY))?.size ?? this.top.size;
-    for (let ticks = least; ticks < this.latestTick(); ticks++) {
-      const size = this.best(this.bounds(ticks))?.size ?? Number.POSITIVE_INFINITY;
-      if (size <= mostWithin(budget, smallest)) return this.settled(bound, this.bounds(ticks), false);
-    }
-    return this.settled(bound, this.bounds(Number.POSITIVE_INFINITY), false);
+    this.finish(this.ticksWithin(least));
+    // Something smaller than before may have been found, or something faster within the budget.
+    return this.settled(bound, this.bounds(this.ticksWithin(least)), false);
   }
 
-  /** A way down the ladder, and the same again from the start while there is work left: chance counts for much. */
+  /** Fewest ticks of a known network that keeps to the budget. */
+  private ticksWithin(least: number): number {
+    const latest = this.latestTick();
+    const smallest = this.best(this.bounds(latest))?.size ?? Number.POSITIVE_INFINITY;
+    for (let ticks = least; ticks < latest; ticks++) {
+      const known = this.best(this.bounds(ticks));
+      if (known !== null && known.size <= mostWithin(this.budget, smallest)) return ticks;
+    }
+    return latest;
+  }
+
+  /** A way down the ladder, and others from the start while there is work left: chance counts for much. */
   private repeated(way: (ladder: Ladder, top: Rung) => void): void {
-    const most = ANSWER_WORK * this.limits.words;
     const isOnce = !this.task.exhaustive || this.options.frontier;
+    const most = (ANSWER_WORK - FINAL_WORK) * this.limits.words;
     let spent = 0;
     for (let attempts = 0; attempts < (isOnce ? 1 : MOST_ATTEMPTS) && !this.isCancelled(); attempts++) {
       if (attempts > 0) {
         if (spent * (1 + 1 / attempts) > most) return;
-        this.fromHere = this.pool.length;
         this.startLadder();
       }
       const { ladder, top } = this;
@@ -463,8 +465,8 @@ class Search {
         this.add(next.draft);
         rung = next;
       }
-      if (rung.ticks <= ticks) this.finish(ladder, rung, ticks);
     });
+    if (!this.options.frontier) this.finish(ticks);
   }
 
   /** The first rung of a ladder that nobody has used, so that chance falls another way. */
@@ -478,15 +480,11 @@ class Search {
    * The rest of the work for a rung that is the answer. Where networks with a tick or two more are at hand, they are
    * improved and hurried again: what comes down from there is often better than what is found on the spot.
    */
-  private finish(ladder: Ladder, rung: Rung, ticks: number): void {
-    const { task, limits } = this;
-    if (!task.exhaustive) {
-      this.add(ladder.improve(rung, ticks, FINAL_WORK * limits.words).draft);
-      return;
-    }
-    const work = STEP_WORK * limits.words;
-    const improve = (at: number): Rung | null => {
-      const known = this.best(this.bounds(at), this.fromHere);
+  private finish(ticks: number): void {
+    const { ladder, task, limits } = this;
+    if (ladder === null) return;
+    const improve = (at: number, work = STEP_WORK * limits.words): Rung | null => {
+      const known = this.best(this.bounds(at));
       if (known === null || this.isCancelled()) return null;
       const open = this.openTicks(known);
       const better = ladder.improve(
@@ -497,14 +495,17 @@ class Search {
       this.add(better.draft);
       return better;
     };
-    for (let steps = FINAL_WORK / STEP_WORK; steps > 0; ) {
+    if (!task.exhaustive) {
+      improve(ticks, FINAL_WORK * limits.words);
+      return;
+    }
+    const end = ladder.spent + FINAL_WORK * limits.words;
+    for (let rounds = 0; rounds < MOST_ROUNDS && ladder.spent < end; rounds++) {
       improve(ticks);
-      steps--;
-      for (let at = ticks + 2; at > ticks && steps > 0; at--) {
+      for (let at = ticks + 2; at > ticks && ladder.spent < end; at--) {
         const looser = improve(at);
         const next = looser === null || looser.ticks <= ticks ? null : ladder.descendFrom(looser, ticks);
         if (next !== null) this.add(next.draft);
-        steps -= 2;
       }
     }
     improve(ticks);
@@ -652,10 +653,9 @@ class Search {
   }
 
   /** The best of the pool within the bounds: fewest inverters, then earliest outputs, then fewest legs. */
-  private best(bounds: Bounds, from = 0): Known | null {
+  private best(bounds: Bounds): Known | null {
     let best: Known | null = null;
-    for (let n = from; n < this.pool.length; n++) {
-      const known = this.pool[n];
+    for (const known of this.pool) {
       if (known.outputs.some((tick, y) => tick > bounds[y])) continue;
       if (best === null || compare(known, best) < 0) best = known;
     }
