@@ -26,6 +26,22 @@ const SCHEMAS = [
     about: 'The array of results that --json prints',
     faultType: '../target/schema-fault.ts',
   },
+  {
+    schema: 'src/batch/plan.schema.json',
+    types: 'src/batch/plan-file.ts',
+    check: 'src/batch/plan-file-check.ts',
+    faults: 'planFaults',
+    about: 'The plan of a batch as its author writes it',
+    faultType: '../target/schema-fault.ts',
+  },
+  {
+    schema: 'src/batch/row.schema.json',
+    types: 'src/batch/row-file.ts',
+    check: 'src/batch/row-file-check.ts',
+    faults: 'rowFaults',
+    about: 'One system on a line of a JSON Lines file',
+    faultType: '../target/schema-fault.ts',
+  },
 ];
 
 /** A schema without titles and descriptions, which a validator would carry along for nothing. */

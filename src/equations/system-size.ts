@@ -7,13 +7,22 @@ import type { Expression, System } from './system.ts';
 /** Inputs, outputs and operators of a system that is searched. */
 export const MOST_IN_A_SYSTEM = { inputs: 1000, outputs: 1000, operators: 20_000 } as const;
 
+/** How many inputs, outputs and operators a system has. */
+export function sizeOf({
+  inputs,
+  outputs,
+  definitions,
+}: System): Record<keyof typeof MOST_IN_A_SYSTEM, number> {
+  return {
+    inputs: inputs.length,
+    outputs: outputs.length,
+    operators: definitions.reduce((sum, { expression }) => sum + operatorsOf(expression), 0),
+  };
+}
+
 /** What is too many of a system, or null. */
 export function tooLarge(system: System): Diagnostic | null {
-  const counts = {
-    inputs: system.inputs.length,
-    outputs: system.outputs.length,
-    operators: system.definitions.reduce((sum, { expression }) => sum + operatorsOf(expression), 0),
-  };
+  const counts = sizeOf(system);
   for (const what of ['inputs', 'outputs', 'operators'] as const) {
     const most = MOST_IN_A_SYSTEM[what];
     if (counts[what] <= most) continue;
