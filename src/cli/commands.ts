@@ -1,6 +1,7 @@
 // All commands, each exactly once. The reader of command lines, the help and the table in the README derive from these
 // rows. The first row runs when no command is named; the others stand in the order of the alphabet.
 
+import { BATCH, MERGE } from './batch-commands.ts';
 import type { Command } from './command.ts';
 import {
   BUDGET,
@@ -211,6 +212,7 @@ export const RAILS_PRICED: Command = {
 
 export const COMMANDS: readonly Command[] = [
   OPTIMIZE,
+  BATCH,
   CATALOGUE,
   CHECK,
   CONFLICTS,
@@ -218,6 +220,7 @@ export const COMMANDS: readonly Command[] = [
   EXPORT,
   HAZARDS,
   LESSON,
+  MERGE,
   PLAN,
   RAILS_PRICED,
   SETTLE,

@@ -41,6 +41,12 @@ export interface ProgressLine {
   clear(): void;
 }
 
+/** A bar on standard error for work in many pieces. */
+export interface ProgressBar {
+  show(there: number, all: number): void;
+  end(): void;
+}
+
 export interface Host {
   readFile(path: string): ReadOutcome;
   /** The data file of the catalogue; left out where there is none. */
@@ -61,6 +67,10 @@ export interface Host {
   readonly onInterrupt?: (wanted: () => void) => () => void;
   /** Left out where nobody would see it. */
   readonly progress?: () => Promise<ProgressLine>;
+  /** Left out where nobody would see it. */
+  readonly bar?: () => Promise<ProgressBar>;
+  /** What threads run; left out where there is one thread only. */
+  readonly searchProgram?: URL;
 }
 
 /** Largest input in bytes; a text beyond that is not equations. */

@@ -2,7 +2,14 @@
 
 import { closeSync, fstatSync, openSync, readSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
-import { type Host, LARGEST_INPUT, type ProgressLine, type ReadOutcome, type RunApart } from './host.ts';
+import {
+  type Host,
+  LARGEST_INPUT,
+  type ProgressBar,
+  type ProgressLine,
+  type ReadOutcome,
+  type RunApart,
+} from './host.ts';
 import { whatStandsAt, writeWhole } from './write-file.ts';
 
 const BLOCK = 1 << 16;
@@ -94,6 +101,10 @@ export function processHost(searchProgram?: URL): Host {
     const { progressLineOn } = await import('./progress-line.ts');
     return progressLineOn(process.stderr);
   };
+  const bar = async (): Promise<ProgressBar> => {
+    const { progressBarOn } = await import('./progress-bar.ts');
+    return progressBarOn(process.stderr);
+  };
   const runApart: RunApart = async (...what) => {
     const { apartIn } = await import('./search-thread.ts');
     return apartIn(searchProgram as URL)(...what);
@@ -109,7 +120,7 @@ export function processHost(searchProgram?: URL): Host {
     writeFile: writeWhole,
     whatStandsAt,
     colour: { out: wantsColour(process.stdout), err: wantsColour(process.stderr) },
-    ...(searchProgram === undefined ? {} : { runApart, onInterrupt, readCatalogue }),
-    ...(process.stderr.isTTY === true && process.env.TERM !== 'dumb' ? { progress } : {}),
+    ...(searchProgram === undefined ? {} : { runApart, onInterrupt, readCatalogue, searchProgram }),
+    ...(process.stderr.isTTY === true && process.env.TERM !== 'dumb' ? { progress, bar } : {}),
   };
 }

@@ -5,6 +5,7 @@
 
 import { fileURLToPath } from 'node:url';
 import workerpool from 'workerpool';
+import { type Batchwork, runItems } from '../batch/pool.ts';
 import { type Optimized, type Outcome, seedsOf } from '../tickwright.ts';
 import type { RunApart } from './host.ts';
 import { type Job, reportJob, runJob, Walks, walkJob } from './job.ts';
@@ -56,6 +57,7 @@ export function serveSearch(): void {
   const found = (outcome: Outcome): void => workerpool.workerEmit(outcome);
   workerpool.worker({
     whole: (job: Job) => runJob(job, found),
+    items: (work: Batchwork) => runItems(work),
     walk: (job: Job, seed: number) => walkJob(job, seed, found),
   });
 }
