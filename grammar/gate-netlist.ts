@@ -80,12 +80,15 @@ function tokensOf(text: string): Token[] {
     SKIPPED.lastIndex = at;
     if (SKIPPED.test(text)) at = SKIPPED.lastIndex;
     if (at >= text.length) break;
+    if (text.startsWith('/*', at)) {
+      const place = { start: at, end: at + 2 };
+      throw new Stop('netlist-character', 'this comment is never closed', 'close it with */', place);
+    }
     TOKEN.lastIndex = at;
     const match = TOKEN.exec(text);
     if (match === null) {
       const character = String.fromCodePoint(text.codePointAt(at) ?? 0);
-      const hint = text.startsWith('/*', at) ? 'close the comment with */' : null;
-      throw new Stop('netlist-character', `${quote(character)} cannot stand here`, hint, {
+      throw new Stop('netlist-character', `${quote(character)} cannot stand here`, null, {
         start: at,
         end: at + character.length,
       });

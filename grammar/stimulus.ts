@@ -80,14 +80,10 @@ const TOKEN =
 export function parseStimulus(text: string): StimulusText {
   const statements: StimulusStatement[] = [];
   const faults: StimulusFault[] = [];
-  for (const piece of text.matchAll(/[^\n\r;]+/g)) {
-    // A comment ends with its line, so a `;` inside one begins nothing.
-    const lineStart = Math.max(text.lastIndexOf('\n', piece.index), text.lastIndexOf('\r', piece.index)) + 1;
-    if (/#|\/\//.test(text.slice(lineStart, piece.index))) continue;
-    const code = piece[0].replace(/(?:#|\/\/).*$/, '');
+  for (const { code, from } of statementsIn(text)) {
     const tokens = [...code.matchAll(TOKEN)].map((match): Token => {
       const kind = (Object.keys(match.groups ?? {}) as Token['kind'][]).find((name) => match.groups?.[name]);
-      const start = piece.index + match.index;
+      const start = from + match.index;
       return { kind: kind ?? 'strange', text: match[0], start, end: start + match[0].length };
     });
     if (tokens.length === 0 || (tokens.length === 1 && tokens[0].text === '\ufeff')) continue;
@@ -100,6 +96,15 @@ export function parseStimulus(text: string): StimulusText {
     }
   }
   return { statements, faults };
+}
+
+/** Lines without their comments, cut at `;`: a comment ends with its line, so a `;` inside one begins nothing. */
+function* statementsIn(text: string): Generator<{ readonly code: string; readonly from: number }> {
+  for (const line of text.matchAll(/[^\n\r]+/g)) {
+    const end = line[0].search(/#|\/\//);
+    const code = end < 0 ? line[0] : line[0].slice(0, end);
+    for (const piece of code.matchAll(/[^;]+/g)) yield { code: piece[0], from: line.index + piece.index };
+  }
 }
 
 class Stop extends Error {

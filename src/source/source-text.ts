@@ -24,6 +24,8 @@ export class SourceText {
   readonly text: string;
   /** Offset of the first character of every line; found when first needed. */
   private starts: number[] | null = null;
+  /** Characters of a line before `end`. */
+  private counted = { line: 0, end: 0, characters: 0 };
 
   constructor(name: string, text: string) {
     this.name = name;
@@ -33,9 +35,14 @@ export class SourceText {
   /** Where the character at `offset` stands. Offsets outside the text count as its nearest end. */
   positionOf(offset: number): Position {
     const line = this.lineAt(offset);
-    const before = this.text.slice(this.lineStart(line), Math.min(offset, this.text.length));
+    const end = Math.min(offset, this.text.length);
+    // Faults come mostly in order: what was counted of a line for the last one need not be counted again.
+    const known = this.counted.line === line && this.counted.end <= end ? this.counted : null;
+    const from = known?.end ?? this.lineStart(line);
+    const characters = (known?.characters ?? 0) + countCharacters(this.text.slice(from, end));
     const inside = /^[\p{M}\p{Emoji_Modifier}\u200d]/u.test(this.text.slice(offset, offset + 2));
-    return { line, column: Math.max(1, countCharacters(before) + (inside ? 0 : 1)) };
+    if (!inside && isBetweenCharacters(this.text, end)) this.counted = { line, end, characters };
+    return { line, column: Math.max(1, characters + (inside ? 0 : 1)) };
   }
 
   /** Number, from 1, of the line that holds `offset`. */
@@ -72,6 +79,11 @@ export class SourceText {
     this.starts = starts;
     return starts;
   }
+}
+
+/** No character of several units goes over this place, as far as its neighbours tell. */
+function isBetweenCharacters(text: string, at: number): boolean {
+  return !/[\ud800-\udbff\u200d]$|\p{Regional_Indicator}$/u.test(text.slice(Math.max(0, at - 2), at));
 }
 
 function countCharacters(text: string): number {
