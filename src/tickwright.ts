@@ -15,8 +15,9 @@ import { inputNotices } from './report/input-notices.ts';
 import { noticeOf } from './report/notices.ts';
 import type { Result } from './report/result.ts';
 import type { Effort } from './search/limits.ts';
-import { type Outcome, runSearch, type SearchOptions } from './search/run-search.ts';
+import type { Outcome, SearchOptions } from './search/run-search.ts';
 import { sampleTables } from './search/sample.ts';
+import { searchSystem } from './search/search-apart.ts';
 import { makeTask, type Task } from './search/task.ts';
 import { TrueTicks } from './search/true-ticks.ts';
 import { isEnough, mergeWalks, walkSeeds } from './search/walks.ts';
@@ -120,16 +121,16 @@ function walk(
   watch: Watch<Outcome> | undefined,
 ): Outcome {
   const { target } = options;
-  const judge = (network: Network): Uint8Array | null => {
-    const { counterexample } = prove(system, network, target.join.logic, { ...PROOF_LIMITS, replay: false });
+  const judgeOf = (judged: System) => (network: Network) => {
+    const { counterexample } = prove(judged, network, target.join.logic, { ...PROOF_LIMITS, replay: false });
     if (counterexample === undefined) return null;
-    return Uint8Array.from(system.inputs, ({ signal }) => counterexample[system.signals[signal]]);
+    return Uint8Array.from(judged.inputs, ({ signal }) => counterexample[judged.signals[signal]]);
   };
   const searched = { ...searchOptions(options), seed, isFurther: seed !== options.seed };
   const watched = watch === undefined ? searched : { ...searched, watch };
   return new TrueTicks(system, target).search(options.ticks, (carried, ticks) => {
     const carriedTask = carried === system ? task : makeTask(carried, tables, target, !wide);
-    return runSearch(carried, carriedTask, target, { ...watched, ticks }, judge);
+    return searchSystem(carried, carriedTask, target, { ...watched, ticks }, judgeOf);
   });
 }
 

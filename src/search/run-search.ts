@@ -18,6 +18,7 @@ import type { Network } from '../network/network.ts';
 import type { Target } from '../target/target.ts';
 import { systemTables } from '../truth/system-tables.ts';
 import { MAX_INPUTS } from '../truth/table.ts';
+import type { Apart } from './apart.ts';
 import { asWrittenDraft, asWrittenNetwork } from './as-written.ts';
 import { type Budget, chosenWithin, DEFAULT_BUDGET, mostWithin } from './budget.ts';
 import { decomposed } from './decompose.ts';
@@ -48,6 +49,8 @@ export interface Point {
   readonly ticksProved: boolean;
   /** None has fewer inverters at this number of ticks. */
   readonly sizeProved: boolean;
+  /** The system was searched in so many parts, and none of them has fewer inverters at this number of ticks. */
+  readonly provedApart?: number;
 }
 
 /** `complete`: all questions were answered; `limit`: a counted limit ended one of them; `cut short`: the caller did. */
@@ -65,6 +68,10 @@ export interface Outcome {
   /** Proved: no network has fewer inverters, however many ticks it takes. */
   readonly leastSize: number;
   readonly stop: StopReason;
+  /** Every network that was found and is not beaten, fewest ticks first, when that was asked for. */
+  readonly curve?: readonly Point[];
+  /** What the system was cut into, where its parts were searched apart. */
+  readonly apart?: Apart;
 }
 
 export interface SearchOptions {
@@ -81,6 +88,14 @@ export interface SearchOptions {
   /** A frontier has been walked before with another seed (walks.ts): what would come to the same is left out. */
   readonly isFurther?: boolean;
   readonly watch?: Watch<Outcome>;
+  /** Counted limits, where they are not those of the effort. */
+  readonly limits?: Limits;
+  /** The fewest ticks, where they are known already. */
+  readonly bound?: Fastest;
+  /** Tell all that was found as the curve of the outcome. */
+  readonly curve?: boolean;
+  /** Right networks to begin with. Then only the exact questions are asked, which may end with fewer inverters or a proof. */
+  readonly known?: readonly Network[];
 }
 
 /** All exact questions of one search may cost as much as so many single ones. */
@@ -159,12 +174,12 @@ class Search {
     this.target = target;
     this.random = new Random(options.seed);
     const questions = options.frontier ? FRONTIER_QUESTIONS : QUESTIONS;
-    this.conflicts = new Allowance(questions * LIMITS[options.effort].conflicts);
+    this.limits = options.limits ?? LIMITS[options.effort];
+    this.conflicts = new Allowance(questions * this.limits.conflicts);
     const { inverters } = options;
     this.budget = inverters == null ? (options.budget ?? DEFAULT_BUDGET) : { inverters };
     this.task = task;
     this.options = options;
-    this.limits = LIMITS[options.effort];
     this.rows = startingRows(task);
     this.written = asWrittenDraft(system, task);
   }
@@ -174,15 +189,14 @@ class Search {
     const asWritten = asWrittenNetwork(task, this.written);
     this.asWritten = asWritten;
     this.tell();
-    const bound = task.exhaustive
-      ? fastest(task)
-      : fastestWide(this.system, task, this.limits.firstConflicts);
+    const bound = options.bound ?? fewestTicks(this.system, task, this.limits);
     this.bound = bound;
     const wish = options.ticks;
     const reachable = bound.withDeadlines !== null && (wish === null || wish >= bound.ticks);
     if (!reachable) return this.outcome(null, null);
     if (task.exhaustive) this.add(pruneDraft(task, this.written, new Allowance(this.limits.words / 10)));
     else this.add(this.written);
+    for (const network of options.known ?? []) this.add(networkDraft(task, network));
     if (options.frontier) {
       const points = new FrontierWalk(this.walked(bound)).run(options.isFurther);
       if (!points.every((point) => point.sizeProved)) this.cutShort = true;
@@ -197,9 +211,32 @@ class Search {
     const { bound, asWritten } = this;
     if (asWritten === null) throw new Error('there is no outcome before the search has begun');
     const atFastest = bound.withDeadlines === null ? null : this.best(this.bounds(bound.ticks));
-    const stop = this.isCancelled() ? 'cut short' : this.cutShort ? 'limit' : 'complete';
+    const stop: StopReason = this.isCancelled() ? 'cut short' : this.cutShort ? 'limit' : 'complete';
     const fastestSize = atFastest?.size ?? null;
-    return { asWritten, fastest: bound, fastestSize, answer, frontier, leastSize: this.leastSize, stop };
+    const outcome = {
+      asWritten,
+      fastest: bound,
+      fastestSize,
+      answer,
+      frontier,
+      leastSize: this.leastSize,
+      stop,
+    };
+    return this.options.curve ? { ...outcome, curve: frontier ?? this.curve() } : outcome;
+  }
+
+  /** What has been found so far and is not beaten, fewest ticks first. */
+  private curve(): Point[] {
+    const points: Point[] = [];
+    const bounds = this.bounds(Number.POSITIVE_INFINITY);
+    for (const known of [...this.pool].sort(
+      (a, b) => this.openTicks(a) - this.openTicks(b) || a.size - b.size,
+    )) {
+      const isLate = known.outputs.some((tick, y) => tick > bounds[y]);
+      if (isLate || known.size >= (points.at(-1)?.inverters ?? Number.POSITIVE_INFINITY)) continue;
+      points.push(this.pointOf(known.network, this.bound, false));
+    }
+    return points;
   }
 
   private isCancelled(): boolean {
@@ -210,14 +247,7 @@ class Search {
   private tell(): void {
     const { watch, ticks, frontier, inverters } = this.options;
     if (watch?.found === undefined) return;
-    const points: Point[] = [];
-    for (const known of [...this.pool].sort(
-      (a, b) => this.openTicks(a) - this.openTicks(b) || a.size - b.size,
-    )) {
-      const isLate = known.outputs.some((tick, y) => tick > this.bounds(Number.POSITIVE_INFINITY)[y]);
-      if (isLate || known.size >= (points.at(-1)?.inverters ?? Number.POSITIVE_INFINITY)) continue;
-      points.push(this.pointOf(known.network, this.bound, false));
-    }
+    const points = this.curve();
     const most = inverters ?? Number.POSITIVE_INFINITY;
     const answer = ticks === null ? this.chosen(points) : (points.at(-1) ?? null);
     const isMeant = answer !== null && answer.inverters <= most;
@@ -383,13 +413,16 @@ class Search {
 
   /** Makes the ladder and, when ticks are asked for, goes down it to the bounds. */
   private climbDown(bounds: Bounds): void {
+    if (this.options.known !== undefined) return;
     if (this.ladder === null) {
       const { task, random } = this;
       const sampled = !task.exhaustive || task.rowBits > SAMPLE_BITS;
       const sample = sampled ? new Sample(this.system, this.target, sampleBits(this.system), random) : null;
       const check = (draft: Draft): Pattern | null => this.wrongPattern(draft);
       // The first way down a frontier is quick at every effort: who ends the search early has something of each point.
-      const { words } = this.options.frontier && this.options.effort === 'deep' ? LIMITS.normal : this.limits;
+      const words = this.options.frontier
+        ? Math.min(LIMITS.normal.words, this.limits.words)
+        : this.limits.words;
       const work = STEP_WORK * words;
       const wish = this.options.ticks ?? Number.POSITIVE_INFINITY;
       const boundsAt = (ticks: number): Bounds =>
@@ -628,6 +661,11 @@ function compare(a: Known, b: Known): number {
 /** Row bits of the sample: the more inputs, the more ways for an output to depend on them. */
 function sampleBits({ inputs }: System): number {
   return inputs.length <= MAX_INPUTS ? SAMPLE_BITS : Math.min(14, 6 + Math.ceil(Math.log2(inputs.length)));
+}
+
+/** The fewest ticks of a system: from its tables where they are whole, else from its equations. */
+export function fewestTicks(system: System, task: Task, limits: Limits): Fastest {
+  return task.exhaustive ? fastest(task) : fastestWide(system, task, limits.firstConflicts);
 }
 
 /** Equal for equal networks. */
