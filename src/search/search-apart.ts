@@ -87,8 +87,35 @@ export function searchSystem(
   const points = outcome.frontier ?? (outcome.answer === null ? [] : [outcome.answer]);
   const isSmall = inputs <= EXACT_INPUTS && points.every(({ inverters }) => inverters <= MOST_EXACT);
   const isOpen = points.some(({ sizeProved }) => !sizeProved) && outcome.stop !== 'cut short';
-  if (!isSmall || !isOpen) return outcome;
-  return whole({ known: points.map(({ network }) => network), bound: outcome.fastest });
+  if (!isSmall || !isOpen || options.isFurther === true) return outcome;
+  const known = points.map(({ network }) => network);
+  const limits = options.limits ?? LIMITS[options.effort];
+  const quick = { ...limits, conflicts: limits.firstConflicts };
+  return withProofs(outcome, whole({ known, bound: outcome.fastest, limits: quick }));
+}
+
+/** What was found apart with what questions to the whole have proved of it; the whole where it has fewer inverters. */
+function withProofs(apart: Outcome, whole: Outcome): Outcome {
+  const pointsOf = ({ frontier, answer }: Outcome): readonly Point[] =>
+    frontier ?? (answer === null ? [] : [answer]);
+  const found = pointsOf(whole);
+  const isBeaten = pointsOf(apart).some((point) =>
+    found.some(({ openTicks, inverters }) => openTicks <= point.openTicks && inverters < point.inverters),
+  );
+  if (isBeaten || whole.stop === 'cut short') return whole;
+  const proved = (point: Point): Point => ({
+    ...point,
+    sizeProved:
+      point.sizeProved ||
+      found.some(
+        ({ openTicks, inverters, sizeProved }) =>
+          sizeProved && openTicks >= point.openTicks && inverters >= point.inverters,
+      ),
+  });
+  const frontier = apart.frontier?.map(proved) ?? null;
+  const answer = apart.answer === null ? null : proved(apart.answer);
+  const chosen = frontier?.find(({ openTicks }) => openTicks === answer?.openTicks) ?? answer;
+  return { ...apart, frontier, answer: chosen, leastSize: Math.max(apart.leastSize, whole.leastSize) };
 }
 
 /**
