@@ -38,6 +38,8 @@ export interface PartOutcome {
   /** Proved: no network of the part has fewer inverters, however many ticks it takes. */
   readonly leastSize: number;
   readonly stop: StopReason;
+  /** It is so large that it was answered in outline. */
+  readonly outline: boolean;
   /** For each output wire of the part its position among those of the whole. */
   readonly outputs: readonly number[];
 }
@@ -169,6 +171,7 @@ export function wholeOutcome(apart: Apart, asWritten: Network, wishes: ApartWish
     frontier,
     leastSize: leastOfParts(parts.map(({ leastSize }) => leastSize)),
     stop,
+    ...(parts.some(({ outline }) => outline) ? { outline: true } : {}),
     apart,
   };
 }

@@ -31,6 +31,7 @@ import { type FrontierSearch, FrontierWalk } from './frontier.ts';
 import { Ladder, type LadderParts, type Rung } from './ladder.ts';
 import { Allowance, type Effort, LIMITS, type Limits } from './limits.ts';
 import { lookAheadDrafts } from './look-ahead.ts';
+import { isInOutline, OUTLINE_LIMITS, outlined } from './outline.ts';
 import { settleChoices } from './polish.ts';
 import { pruneDraft } from './prune.ts';
 import { Random } from './random.ts';
@@ -68,6 +69,8 @@ export interface Outcome {
   /** Proved: no network has fewer inverters, however many ticks it takes. */
   readonly leastSize: number;
   readonly stop: StopReason;
+  /** The system, or a part of it, is so large that it was answered in outline (outline.ts). */
+  readonly outline?: boolean;
   /** Every network that was found and is not beaten, fewest ticks first, when that was asked for. */
   readonly curve?: readonly Point[];
   /** What the system was cut into, where its parts were searched apart. */
@@ -189,11 +192,13 @@ class Search {
     const asWritten = asWrittenNetwork(task, this.written);
     this.asWritten = asWritten;
     this.tell();
-    const bound = options.bound ?? fewestTicks(this.system, task, this.limits);
+    const isOutline = isInOutline(task, this.written, options.effort);
+    const bound = options.bound ?? fewestTicks(this.system, task, this.limits, isOutline);
     this.bound = bound;
     const wish = options.ticks;
     const reachable = bound.withDeadlines !== null && (wish === null || wish >= bound.ticks);
     if (!reachable) return this.outcome(null, null);
+    if (isOutline) return this.inOutline();
     if (task.exhaustive) this.add(pruneDraft(task, this.written, new Allowance(this.limits.words / 10)));
     else this.add(this.written);
     for (const network of options.known ?? []) this.add(networkDraft(task, network));
@@ -205,6 +210,24 @@ class Search {
     const answer = wish === null ? this.byBudget(bound) : this.point(bound, this.bounds(wish));
     const most = options.inverters ?? Number.POSITIVE_INFINITY;
     return this.outcome(answer !== null && answer.inverters <= most ? answer : null, null);
+  }
+
+  /** For systems that are too large for anything else. */
+  private inOutline(): Outcome {
+    const { task, options } = this;
+    this.cutShort = true;
+    const written = this.add(this.written);
+    if (written !== null && !this.isCancelled()) {
+      const bounds = written.outputs.map((tick, y) =>
+        Math.max(tick, this.bounds(Number.POSITIVE_INFINITY)[y]),
+      );
+      this.add(outlined(task, networkDraft(task, written.network), bounds, this.random));
+    }
+    const points = this.curve();
+    const answer = options.ticks === null ? this.chosen(points) : (points.at(-1) ?? null);
+    const most = options.inverters ?? Number.POSITIVE_INFINITY;
+    const isMeant = answer !== null && answer.inverters <= most;
+    return { ...this.outcome(isMeant ? answer : null, options.frontier ? points : null), outline: true };
   }
 
   private outcome(answer: Point | null, frontier: readonly Point[] | null): Outcome {
@@ -664,8 +687,11 @@ function sampleBits({ inputs }: System): number {
 }
 
 /** The fewest ticks of a system: from its tables where they are whole, else from its equations. */
-export function fewestTicks(system: System, task: Task, limits: Limits): Fastest {
-  return task.exhaustive ? fastest(task) : fastestWide(system, task, limits.firstConflicts);
+export function fewestTicks(system: System, task: Task, limits: Limits, isOutline: boolean): Fastest {
+  if (task.exhaustive) return fastest(task);
+  return isOutline
+    ? fastestWide(system, task, OUTLINE_LIMITS.conflicts, OUTLINE_LIMITS.questions)
+    : fastestWide(system, task, limits.firstConflicts);
 }
 
 /** Equal for equal networks. */

@@ -37,6 +37,7 @@ import { asWrittenDraft, asWrittenNetwork } from './as-written.ts';
 import { DEFAULT_BUDGET } from './budget.ts';
 import type { Fastest } from './fastest.ts';
 import { LIMITS, type Limits } from './limits.ts';
+import { isInOutline } from './outline.ts';
 import {
   fewestTicks,
   type Judge,
@@ -145,6 +146,7 @@ interface Kind {
   stop: StopReason;
   /** Tick counts for which the smallest network has been asked for; null when for all. */
   asked: Set<number> | null;
+  outline: boolean;
 }
 
 class PartsSearch {
@@ -200,6 +202,7 @@ class PartsSearch {
       leastSize: 0,
       stop: 'complete',
       asked: new Set(),
+      outline: false,
     }));
   }
 
@@ -220,8 +223,10 @@ class PartsSearch {
   /** The fewest ticks of a kind, and what it is as written. */
   private begin(kind: Kind): void {
     const task = this.taskOf(kind.system);
-    kind.fastest = fewestTicks(kind.system, task, kind.limits);
-    const network = asWrittenNetwork(task, asWrittenDraft(kind.system, task));
+    const draft = asWrittenDraft(kind.system, task);
+    const isOutline = isInOutline(task, draft, this.options.effort);
+    kind.fastest = fewestTicks(kind.system, task, kind.limits, isOutline);
+    const network = asWrittenNetwork(task, draft);
     if (legFaults(network, this.target).length > 0) return;
     const point = this.pointOf(network, task);
     if (point !== null) kind.points = [point];
@@ -305,6 +310,8 @@ class PartsSearch {
       answer === null ? [] : [partPoint(answer, answer.sizeProved ? (ticks ?? answer.openTicks) : -1)];
     const others = (outcome.curve ?? []).map((point) => partPoint(point, -1));
     kind.points = bestPoints([...kind.points, ...ofFrontier, ...ofAnswer, ...others]);
+    kind.outline = outcome.outline ?? false;
+    if (kind.outline) kind.asked = null;
     kind.leastSize = Math.max(kind.leastSize, outcome.leastSize);
     kind.stop = kind.stop === 'complete' ? stop : kind.stop;
     if (stop === 'cut short') kind.stop = stop;
@@ -323,9 +330,16 @@ class PartsSearch {
 
   private outcomes(): PartOutcome[] {
     return this.parts.map(({ signals }, n) => {
-      const { fastest, points, leastSize, stop } = this.kinds[this.kindOf[n]];
+      const { fastest, points, leastSize, stop, outline } = this.kinds[this.kindOf[n]];
       const outputs = this.outputWires[n];
-      return { curve: points.map((point) => inWhole(point, signals)), fastest, leastSize, stop, outputs };
+      return {
+        curve: points.map((point) => inWhole(point, signals)),
+        fastest,
+        leastSize,
+        stop,
+        outline,
+        outputs,
+      };
     });
   }
 

@@ -89,18 +89,20 @@ export class SystemParts {
     return [...sets.values()];
   }
 
+  /** The inputs that an output hangs on, and those that a `never` couples to them, by position in the system. */
+  inputsCoupledTo(output: number): Set<number> {
+    const found = new Set<number>();
+    for (const signal of this.needs([output]).needed) {
+      const input = this.inputOf.get(signal);
+      if (input !== undefined) found.add(input);
+    }
+    return found;
+  }
+
   /** The system of some outputs, given by position. */
   part(outputs: readonly number[]): Part {
     const { system } = this;
-    let needed = this.closure(outputs.map((y) => system.outputs[y].signal));
-    const nevers = new Set<number>();
-    for (let before = -1; nevers.size > before; ) {
-      before = nevers.size;
-      for (const signal of needed) for (const n of this.neversOf.get(signal) ?? []) nevers.add(n);
-      if (nevers.size > before) {
-        needed = this.closure([...needed, ...[...nevers].flatMap((n) => this.neverMentions[n])]);
-      }
-    }
+    const { needed, nevers } = this.needs(outputs);
     const signals: number[] = [];
     for (const { signal } of system.inputs) if (needed.has(signal)) signals.push(signal);
     for (const { signal } of system.definitions) if (needed.has(signal)) signals.push(signal);
@@ -134,6 +136,20 @@ export class SystemParts {
         ...(free.length > 0 ? { free } : {}),
       },
     };
+  }
+
+  /** All signals that some outputs need, and the `never` lines that say something about their inputs. */
+  private needs(outputs: readonly number[]): { readonly needed: Set<number>; readonly nevers: Set<number> } {
+    let needed = this.closure(outputs.map((y) => this.system.outputs[y].signal));
+    const nevers = new Set<number>();
+    for (let before = -1; nevers.size > before; ) {
+      before = nevers.size;
+      for (const signal of needed) for (const n of this.neversOf.get(signal) ?? []) nevers.add(n);
+      if (nevers.size > before) {
+        needed = this.closure([...needed, ...[...nevers].flatMap((n) => this.neverMentions[n])]);
+      }
+    }
+    return { needed, nevers };
   }
 
   private findNevers(): void {
