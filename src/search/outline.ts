@@ -21,8 +21,8 @@ export const MOST_WHOLE = { inverters: 5_000, timesInputs: 450_000 } as const;
 
 /** Words that windows may cost in all. */
 const WINDOW_WORDS = 6e7;
-/** Conflicts of each question about the fewest ticks, and how many questions there may be. */
-export const OUTLINE_LIMITS = { conflicts: 50, questions: 1_500 } as const;
+/** Conflicts of each question about the fewest ticks, and signals that all of them may look at. */
+export const OUTLINE_LIMITS = { conflicts: 50, work: 1_500_000 } as const;
 
 /** Whether a system is answered in outline. */
 export function isInOutline(task: Task, written: Draft, effort: Effort): boolean {

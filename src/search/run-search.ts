@@ -223,6 +223,8 @@ class Search {
       );
       this.add(outlined(task, networkDraft(task, written.network), bounds, this.random));
     }
+    // Where tables are whole, a cover of two levels costs little more.
+    if (task.exhaustive) this.flatten(this.bounds(this.bound.ticks));
     const points = this.curve();
     const answer = options.ticks === null ? this.chosen(points) : (points.at(-1) ?? null);
     const most = options.inverters ?? Number.POSITIVE_INFINITY;
@@ -690,7 +692,7 @@ function sampleBits({ inputs }: System): number {
 export function fewestTicks(system: System, task: Task, limits: Limits, isOutline: boolean): Fastest {
   if (task.exhaustive) return fastest(task);
   return isOutline
-    ? fastestWide(system, task, OUTLINE_LIMITS.conflicts, OUTLINE_LIMITS.questions)
+    ? fastestWide(system, task, OUTLINE_LIMITS.conflicts, OUTLINE_LIMITS.work / (1 + system.signals.length))
     : fastestWide(system, task, limits.firstConflicts);
 }
 
