@@ -31,7 +31,7 @@ import { type FrontierSearch, FrontierWalk } from './frontier.ts';
 import { Ladder, type LadderParts, type Rung } from './ladder.ts';
 import { Allowance, type Effort, LIMITS, type Limits } from './limits.ts';
 import { lookAheadDrafts } from './look-ahead.ts';
-import { isInOutline, OUTLINE_LIMITS, outlined } from './outline.ts';
+import { isInOutline, OUTLINE_LIMITS, outlineDrafts, outlined } from './outline.ts';
 import { settleChoices } from './polish.ts';
 import { pruneDraft } from './prune.ts';
 import { Random } from './random.ts';
@@ -216,15 +216,18 @@ class Search {
   private inOutline(): Outcome {
     const { task, options } = this;
     this.cutShort = true;
-    const written = this.add(this.written);
-    if (written !== null && !this.isCancelled()) {
-      const bounds = written.outputs.map((tick, y) =>
-        Math.max(tick, this.bounds(Number.POSITIVE_INFINITY)[y]),
-      );
-      this.add(outlined(task, networkDraft(task, written.network), bounds, this.random));
-    }
-    // Where tables are whole, a cover of two levels costs little more.
+    // What is laid here is right already, and the proof of the answer is yet to come.
+    const laid = (draft: Draft): void => {
+      const network = draftNetwork(task, draft);
+      if (this.obeys(network)) this.keep(network);
+    };
+    for (const draft of outlineDrafts(this.system, task, this.target, this.written, this.random)) laid(draft);
     if (task.exhaustive) this.flatten(this.bounds(this.bound.ticks));
+    const first = options.ticks === null ? this.chosen(this.curve()) : this.curve().at(-1);
+    if (first != null && !this.isCancelled()) {
+      const bounds = this.bounds(first.openTicks);
+      laid(outlined(task, networkDraft(task, first.network), bounds, this.random));
+    }
     const points = this.curve();
     const answer = options.ticks === null ? this.chosen(points) : (points.at(-1) ?? null);
     const most = options.inverters ?? Number.POSITIVE_INFINITY;
