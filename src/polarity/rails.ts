@@ -88,6 +88,7 @@ class RailFinder {
   private readonly ticks: Int32Array;
   /** Wires by a fingerprint of their table on the rows that can happen. */
   private readonly wiresBy = new Map<number, number[]>();
+  private readonly firstWords: Int32Array;
   private work = MOST_WORK;
 
   constructor(system: System, tables: SystemTables, network: Network, target: Target) {
@@ -98,6 +99,7 @@ class RailFinder {
     this.isAnd = target.join.logic === 'and';
     this.levels = wireTables(system, network, target.join.logic, tables);
     this.ticks = wireTicks(network, this.costs);
+    this.firstWords = Int32Array.from(this.levels, (level) => level[0]);
     for (let wire = FIRST_INPUT; wire < this.levels.length; wire++) {
       const print = this.fingerprint(this.levels[wire], false);
       const known = this.wiresBy.get(print);
@@ -239,13 +241,18 @@ class RailFinder {
   /** The first consumer some of whose legs, joined, are the table or its complement. */
   private joinWith(table: Table, flipped: boolean): Home | null {
     const { network } = this;
+    const { care } = this.tables;
+    const wanted = flipped ? ~table[0] : table[0];
     for (let reader = 0; reader < network.size + network.outputs.length; reader++) {
       const legs =
         reader < network.size ? legsOf(network, reader) : outputLegsOf(network, reader - network.size);
       this.work -= legs.length;
       const fitting: number[] = [];
       for (const leg of legs) {
-        if (leg >= FIRST_INPUT && this.fits(this.levels[leg], table, flipped)) fitting.push(leg);
+        // Nearly all legs are told apart by the first word.
+        const outside = this.isAnd ? wanted & ~this.firstWords[leg] : this.firstWords[leg] & ~wanted;
+        if ((outside & care[0]) !== 0 || leg < FIRST_INPUT) continue;
+        if (this.fits(this.levels[leg], table, flipped)) fitting.push(leg);
       }
       if (fitting.length > 1) this.work -= fitting.length * table.length;
       if (fitting.length > 1 && !this.differs(this.joined(fitting), table, flipped)) {

@@ -29,7 +29,7 @@ import { improveByWindows } from './windows.ts';
 export const MOST_WHOLE = { inverters: 5_000, timesInputs: 450_000 } as const;
 
 /** Words that windows may cost in all. */
-const WINDOW_WORDS = 6e7;
+const WINDOW_WORDS = 4e7;
 /** Conflicts of each question about the fewest ticks, and signals that all of them may look at. */
 export const OUTLINE_LIMITS = { conflicts: 50, work: 1_500_000 } as const;
 
