@@ -4,7 +4,7 @@
 import { overrideRails, type RailNames } from './equations/override-rails.ts';
 import { readEquations } from './equations/read-equations.ts';
 import type { System } from './equations/system.ts';
-import { tooLarge } from './equations/system-size.ts';
+import { MOST_TOGETHER, tooLarge, tooLargeTogether } from './equations/system-size.ts';
 import { countCopies } from './network/copies.ts';
 import { networkTicks, tickCosts } from './network/levels.ts';
 import type { Network } from './network/network.ts';
@@ -17,7 +17,7 @@ import type { Result } from './report/result.ts';
 import type { Effort } from './search/limits.ts';
 import type { Outcome, SearchOptions } from './search/run-search.ts';
 import { sampleTables } from './search/sample.ts';
-import { searchSystem } from './search/search-apart.ts';
+import { mostTogether, searchSystem } from './search/search-apart.ts';
 import { makeTask, type Task } from './search/task.ts';
 import { TrueTicks } from './search/true-ticks.ts';
 import { isEnough, mergeWalks, walkSeeds } from './search/walks.ts';
@@ -25,8 +25,8 @@ import type { Watch } from './search/watch.ts';
 import type { Diagnostic, Span } from './source/diagnostic.ts';
 import { SourceText } from './source/source-text.ts';
 import type { Target } from './target/target.ts';
-import { expressionTable, type SystemTables, systemTables } from './truth/system-tables.ts';
-import { and, firstRow, hasRow, isEmpty, MAX_INPUTS, without, xor } from './truth/table.ts';
+import { expressionTable, fitsTables, type SystemTables, systemTables } from './truth/system-tables.ts';
+import { and, firstRow, hasRow, isEmpty, without, xor } from './truth/table.ts';
 
 export type { RailNames } from './equations/override-rails.ts';
 export { readBuilt } from './network/read-built.ts';
@@ -91,7 +91,11 @@ interface Prepared {
   } | null;
 }
 
-function prepare(text: string, rails: RailNames, { target, seed, letters }: OptimizeOptions): Prepared {
+function prepare(
+  text: string,
+  rails: RailNames,
+  { target, seed, effort, letters }: OptimizeOptions,
+): Prepared {
   const read = readEquations(text, { letters: letters ?? false });
   const diagnostics: Diagnostic[] = [...read.diagnostics];
   if (read.value === null) return { diagnostics, ready: null };
@@ -101,7 +105,13 @@ function prepare(text: string, rails: RailNames, { target, seed, letters }: Opti
   const system = overridden.value;
   const large = tooLarge(system);
   if (large !== null) return { diagnostics: [...diagnostics, large], ready: null };
-  const wide = system.inputs.length > MAX_INPUTS;
+  const wide = !fitsTables(system);
+  if (wide && effort !== 'deep') {
+    const operators = mostTogether(system);
+    if (operators > MOST_TOGETHER) {
+      return { diagnostics: [...diagnostics, tooLargeTogether(system, operators)], ready: null };
+    }
+  }
   const tables = wide ? sampleTables(system, seed) : systemTables(system);
   if (!wide && isEmpty(tables.care)) {
     diagnostics.push(nothingLeft(system));
@@ -216,6 +226,7 @@ export function optimize(
     },
   };
   if (outcome.stop === 'cut short') diagnostics.push(CUT_SHORT);
+  else if (outcome.outline === true) diagnostics.push(IN_OUTLINE);
   if (answer === null) {
     const { parts } = options;
     if (outcome.stop === 'cut short') return finish(result);
@@ -263,6 +274,15 @@ const CUT_SHORT: Diagnostic = {
   message: 'the search was cut short: this is the best that had been found',
   at: null,
   hint: null,
+};
+
+const IN_OUTLINE: Diagnostic = {
+  severity: 'notice',
+  code: 'in-outline',
+  message:
+    'these equations are so large that they were searched in outline only; a better network is likely to exist',
+  at: null,
+  hint: 'cut them into parts, or ask with --effort deep, which searches every size in full and may take hours',
 };
 
 /** Nothing was found with so few parts; whether that is proved. */

@@ -7,8 +7,8 @@
 // where tables are whole. The one that the budget chooses is made smaller window by window (windows.ts), which needs no
 // look at the whole. An effort of `deep` searches every size like a small one.
 //
-// Correctness. Trees, windows and the network as written are right by construction; what comes from chains is checked on
-// a sample of rows. Nothing else is checked here, since the proof of the answer costs as much as all of this together.
+// Correctness. Trees, windows and the network as written are right by construction; what comes from chains that were
+// found on a sample of rows is checked by the caller. The rest is not, since a proof costs as much as all of this together.
 //
 // The size is counted, never timed: inverters as written, and for systems without whole tables inverters times inputs,
 // since that is what the long joins of look-ahead, and samples, grow with. A ripple adder of 128 bits (1,665 inverters
@@ -30,8 +30,11 @@ export const MOST_WHOLE = { inverters: 5_000, timesInputs: 450_000 } as const;
 
 /** Words that windows may cost in all. */
 const WINDOW_WORDS = 4e7;
-/** Conflicts of each question about the fewest ticks, and signals that all of them may look at. */
-export const OUTLINE_LIMITS = { conflicts: 50, work: 1_500_000 } as const;
+/**
+ * Conflicts of each question about the fewest ticks, signals that all of them may look at, and what part of its usual
+ * limits a cover of two levels may cost.
+ */
+export const OUTLINE_LIMITS = { conflicts: 50, work: 1_500_000, coverShare: 1 / 8 } as const;
 
 /** Whether a system is answered in outline. */
 export function isInOutline(task: Task, written: Draft, effort: Effort): boolean {
@@ -46,23 +49,21 @@ export function isInOutline(task: Task, written: Draft, effort: Effort): boolean
 /** Row bits of the sample on which chains are found and checked. */
 const SAMPLE_BITS = 9;
 
-/** The networks that there are to choose from. */
+/** The networks that there are to choose from: those that are right by construction, and those that are on a sample. */
 export function outlineDrafts(
   system: System,
   task: Task,
   target: Target,
   written: Draft,
   random: Random,
-): Draft[] {
-  const drafts = [written];
+): { readonly sure: readonly Draft[]; readonly likely: readonly Draft[] } {
   const trees = withParityTrees(system);
-  if (trees !== null) drafts.push(asWrittenDraft(trees, task));
+  const sure = trees === null ? [written] : [written, asWrittenDraft(trees, task)];
   const sample = new Sample(system, target, SAMPLE_BITS, random);
   const sampled = sample.task();
-  for (const { draft } of lookAheadDrafts(system, sample.tables(), task, target, true)) {
-    if (firstWrongRow(sampled, draft) < 0) drafts.push(draft);
-  }
-  return drafts;
+  const shapes = lookAheadDrafts(system, sample.tables(), task, target, true);
+  const likely = shapes.map(({ draft }) => draft).filter((draft) => firstWrongRow(sampled, draft) < 0);
+  return { sure, likely };
 }
 
 /** The same system with every parity of more than two operands as a tree; null when there is none. */

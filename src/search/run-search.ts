@@ -216,13 +216,15 @@ class Search {
   private inOutline(): Outcome {
     const { task, options } = this;
     this.cutShort = true;
-    // What is laid here is right already, and the proof of the answer is yet to come.
+    // What is laid unseen is right by construction, and the proof of the answer is yet to come.
     const laid = (draft: Draft): void => {
       const network = draftNetwork(task, draft);
       if (this.obeys(network)) this.keep(network);
     };
-    for (const draft of outlineDrafts(this.system, task, this.target, this.written, this.random)) laid(draft);
-    if (task.exhaustive) this.flatten(this.bounds(this.bound.ticks));
+    const { sure, likely } = outlineDrafts(this.system, task, this.target, this.written, this.random);
+    for (const draft of sure) laid(draft);
+    for (const draft of likely) if (!this.isCancelled()) this.add(draft);
+    if (task.exhaustive) this.flatten(this.bounds(this.bound.ticks), OUTLINE_LIMITS.coverShare);
     const first = options.ticks === null ? this.chosen(this.curve()) : this.curve().at(-1);
     if (first != null && !this.isCancelled()) {
       const bounds = this.bounds(first.openTicks);
@@ -610,7 +612,7 @@ class Search {
     return null;
   }
 
-  private flatten(bounds: Bounds): void {
+  private flatten(bounds: Bounds, share = 1): void {
     const { task, limits } = this;
     const chosen = task.wires.map((wire) => wire.rival < 0 || wire.rail === 'high');
     const low = task.outputs.map(() => false);
@@ -619,11 +621,11 @@ class Search {
       chosen,
       low,
       bounds,
-      new Allowance(limits.words / 4),
+      new Allowance((share * limits.words) / 4),
       MOST_FLAT * this.written.inverters.length,
     );
     if (draft === null) return;
-    this.add(pruneDraft(task, draft, new Allowance(limits.words / 10)));
+    this.add(pruneDraft(task, draft, new Allowance((share * limits.words) / 10)));
   }
 
   /** Adds a draft to the pool if it is right and within the limits on legs; returns what was added. */

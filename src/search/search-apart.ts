@@ -15,14 +15,14 @@
 // a share each when there are many.
 
 import type { System } from '../equations/system.ts';
+import { MOST_TOGETHER, operatorCount } from '../equations/system-size.ts';
 import { legFaults } from '../network/check-network.ts';
 import { countCopies } from '../network/copies.ts';
 import { outputTicks } from '../network/levels.ts';
 import type { InputWire, Network } from '../network/network.ts';
 import type { WholeWires } from '../network/put-together.ts';
 import type { Target } from '../target/target.ts';
-import { systemTables } from '../truth/system-tables.ts';
-import { MAX_INPUTS } from '../truth/table.ts';
+import { fitsTables, systemTables } from '../truth/system-tables.ts';
 import {
   type ApartWishes,
   bestPoints,
@@ -117,6 +117,15 @@ function withProofs(apart: Outcome, whole: Outcome): Outcome {
   const answer = apart.answer === null ? null : proved(apart.answer);
   const chosen = frontier?.find(({ openTicks }) => openTicks === answer?.openTicks) ?? answer;
   return { ...apart, frontier, answer: chosen, leastSize: Math.max(apart.leastSize, whole.leastSize) };
+}
+
+/** The operators of the independent part of a system that has most. */
+export function mostTogether(system: System): number {
+  const all = operatorCount(system);
+  if (all <= MOST_TOGETHER) return all;
+  const cutter = new SystemParts(system);
+  const sizes = cutter.independent().map((outputs) => operatorCount(cutter.part(outputs).system));
+  return Math.max(0, ...sizes);
 }
 
 /**
@@ -247,7 +256,7 @@ class PartsSearch {
   }
 
   private taskOf(system: System): Task {
-    const isWide = system.inputs.length > MAX_INPUTS;
+    const isWide = !fitsTables(system);
     const tables = isWide ? sampleTables(system, this.options.seed) : systemTables(system);
     return makeTask(system, tables, this.target, !isWide);
   }
