@@ -14,10 +14,12 @@ import { emptyResult, pointOf } from './report/assemble.ts';
 import { inputNotices } from './report/input-notices.ts';
 import { noticeOf } from './report/notices.ts';
 import type { Result } from './report/result.ts';
+import { sharingReport } from './report/sharing-report.ts';
 import type { Effort } from './search/limits.ts';
-import type { Outcome, SearchOptions } from './search/run-search.ts';
+import type { Outcome, Point, SearchOptions } from './search/run-search.ts';
 import { sampleTables } from './search/sample.ts';
-import { mostTogether, searchSystem } from './search/search-apart.ts';
+import { mostTogether } from './search/search-apart.ts';
+import { comparable, groupsOf, searchShared, type Way } from './search/sharing.ts';
 import { makeTask, type Task } from './search/task.ts';
 import { TrueTicks } from './search/true-ticks.ts';
 import { isEnough, mergeWalks, walkSeeds } from './search/walks.ts';
@@ -39,6 +41,7 @@ export type { Result } from './report/result.ts';
 export { Catalogue, networkFor } from './search/catalogue/catalogue.ts';
 export type { Effort } from './search/limits.ts';
 export type { Outcome } from './search/run-search.ts';
+export { WAYS, type Way } from './search/sharing.ts';
 export { isEnough } from './search/walks.ts';
 export type { Watch } from './search/watch.ts';
 export { readTarget } from './target/read-target.ts';
@@ -55,6 +58,11 @@ export interface OptimizeOptions {
   readonly budget?: PartsBudget;
   /** Find the fewest parts at every number of ticks; `points` of the result then holds them all. */
   readonly frontier?: boolean;
+  /**
+   * Which outputs may share inverters: all, which is usual, those with most inputs in common, or none. When it is given,
+   * the result says what sharing saves (`sharing`), which takes a further search or two.
+   */
+  readonly share?: Way;
   readonly effort: Effort;
   readonly seed: number;
   /** Say what every wire means. */
@@ -140,8 +148,38 @@ function walk(
   const watched = watch === undefined ? searched : { ...searched, watch };
   return new TrueTicks(system, target).search(options.ticks, (carried, ticks) => {
     const carriedTask = carried === system ? task : makeTask(carried, tables, target, !wide);
-    return searchSystem(carried, carriedTask, target, { ...watched, ticks }, judgeOf);
+    const way = options.share ?? 'together';
+    return searchShared(carried, carriedTask, target, way, { ...watched, ticks }, judgeOf);
   });
+}
+
+/** What other ways of sharing come to at the ticks of an answer; `better` is a smaller one that the way allows. */
+function compareWays(
+  ready: NonNullable<Prepared['ready']>,
+  options: OptimizeOptions,
+  answer: Point,
+): { readonly sizes: Map<Way, number | null>; readonly better: Point | null } {
+  const { system, tables, wide } = ready;
+  const { target, share: way = 'together', watch } = options;
+  const { system: compared, ticks } = comparable(system, answer, target);
+  const task = makeTask(compared, tables, target, !wide);
+  const sizes = new Map<Way, number | null>([[way, answer.inverters]]);
+  let better: Point | null = null;
+  for (const other of ['together', 'alone'] as const) {
+    if (other === way) continue;
+    const isCancelled = watch?.isCancelled;
+    const { answer: found } = walk(
+      { ...ready, system: compared, task },
+      { ...options, share: other, ticks, parts: null, frontier: false },
+      options.seed,
+      isCancelled === undefined ? undefined : { isCancelled },
+    );
+    sizes.set(other, found?.inverters ?? null);
+    // A network in which nothing is shared may stand for all together.
+    if (way === 'together' && found !== null && found.inverters < answer.inverters) better = found;
+  }
+  if (better !== null) sizes.set(way, better.inverters);
+  return { sizes, better };
 }
 
 /** The seeds of the walks that `optimize` makes with these options, one after the other until one is enough. */
@@ -235,7 +273,9 @@ export function optimize(
     } else diagnostics.push(missedParts(parts, outcome, target));
     return finish(result, true);
   }
-  const found = outcome.frontier ?? [answer];
+  const compared =
+    options.share === undefined || outcome.stop === 'cut short' ? null : compareWays(ready, options, answer);
+  const found = outcome.frontier ?? [compared?.better ?? answer];
   const networks = found.map(({ network }) => network);
   diagnostics.push(...inputNotices(system, networks, target));
   const points = found.map((point) =>
@@ -249,7 +289,16 @@ export function optimize(
     }),
   );
   const chosen = outcome.frontier === null ? {} : { chosen: found.indexOf(answer) };
-  return finish({ ...result, ...chosen, points });
+  const { share } = options;
+  if (share === undefined) return finish({ ...result, ...chosen, points });
+  const { groups, tying } = groupsOf(system, share);
+  if (tying.length > 0) diagnostics.push(tiedByRails(system, tying));
+  const { network } = found[chosen.chosen ?? 0];
+  const sharing =
+    compared === null
+      ? {}
+      : { sharing: sharingReport(system, network, groups, share, compared.sizes, target) };
+  return finish({ ...result, ...chosen, ...sharing, points });
 }
 
 /** The search counts inverters, its callers parts. */
@@ -284,6 +333,20 @@ const IN_OUTLINE: Diagnostic = {
   at: null,
   hint: 'cut them into parts, or ask with --effort deep, which searches every size in full and may take hours',
 };
+
+/** Outputs that are not searched apart because they must agree on a rail. */
+function tiedByRails(system: System, tying: readonly number[]): Diagnostic {
+  const names = tying.map((signal) => system.signals[signal]);
+  const list =
+    names.length > 4 ? `${names.slice(0, 4).join(', ')} and ${names.length - 4} more` : names.join(', ');
+  return {
+    severity: 'notice',
+    code: 'tied-by-rails',
+    message: `outputs that use ${list} are searched together: the rail is left to the search, and it is one for all`,
+    at: null,
+    hint: 'give the rail with --high, --low or --both to have them apart',
+  };
+}
 
 /** Nothing was found with so few parts; whether that is proved. */
 function missedParts(parts: number, outcome: Outcome, target: Target): Diagnostic {
