@@ -270,7 +270,7 @@ export function optimize(
     if (outcome.stop === 'cut short') return finish(result);
     if (parts == null || outcome.fastest.withDeadlines === null) {
       diagnostics.push(...missedDeadlines(system, outcome, options.ticks));
-    } else diagnostics.push(missedParts(parts, outcome, target));
+    } else diagnostics.push(missedParts(parts, outcome, options));
     return finish(result, true);
   }
   const compared =
@@ -349,7 +349,7 @@ function tiedByRails(system: System, tying: readonly number[]): Diagnostic {
 }
 
 /** Nothing was found with so few parts; whether that is proved. */
-function missedParts(parts: number, outcome: Outcome, target: Target): Diagnostic {
+function missedParts(parts: number, outcome: Outcome, { target, share }: OptimizeOptions): Diagnostic {
   const least = outcome.leastSize * target.inverter.parts;
   const isProved = least > parts;
   return {
@@ -359,7 +359,11 @@ function missedParts(parts: number, outcome: Outcome, target: Target): Diagnosti
       ? `no network has ${parts} parts or fewer, however many ticks it takes`
       : `no network of at most ${parts} parts was found; that there is none is not proved`,
     at: null,
-    hint: isProved ? `ask for --parts ${least} or more` : 'allow more parts, or ask with --effort deep',
+    hint: isProved
+      ? `ask for --parts ${least} or more`
+      : share === undefined || share === 'together'
+        ? 'allow more parts, or ask with --effort deep'
+        : 'allow more parts, or let all outputs share inverters with --share together',
   };
 }
 

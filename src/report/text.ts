@@ -68,7 +68,7 @@ function figures(result: Result, painter: Painter): string[] {
       ? `proved: no network of ${counted(ticks, 'tick')} has fewer parts`
       : provedApart === undefined
         ? 'best found; a smaller one may exist'
-        : `best found; each of ${provedApart} sets of outputs proved smallest`;
+        : `best found; each of ${provedApart} sets proved smallest`;
     row('found', ticks, parts, remark, partsProved);
   }
   if (result.fastest) {

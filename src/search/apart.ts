@@ -201,6 +201,6 @@ function wholePoint(
     openTicks,
     ticksProved: ticks === fastest.ticks,
     sizeProved: least >= inverters,
-    ...(parts.length > 1 && isProved.every(Boolean) ? { provedApart: parts.length } : {}),
+    ...(least < inverters && isProved.every(Boolean) ? { provedApart: parts.length } : {}),
   };
 }

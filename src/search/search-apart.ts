@@ -104,15 +104,14 @@ function withProofs(apart: Outcome, whole: Outcome): Outcome {
     found.some(({ openTicks, inverters }) => openTicks <= point.openTicks && inverters < point.inverters),
   );
   if (isBeaten || whole.stop === 'cut short') return whole;
-  const proved = (point: Point): Point => ({
-    ...point,
-    sizeProved:
-      point.sizeProved ||
-      found.some(
-        ({ openTicks, inverters, sizeProved }) =>
-          sizeProved && openTicks >= point.openTicks && inverters >= point.inverters,
-      ),
-  });
+  const proved = (point: Point): Point => {
+    const isProved = found.some(
+      ({ openTicks, inverters, sizeProved }) =>
+        sizeProved && openTicks >= point.openTicks && inverters >= point.inverters,
+    );
+    const { provedApart: _, ...rest } = point;
+    return isProved ? { ...rest, sizeProved: true } : point;
+  };
   const frontier = apart.frontier?.map(proved) ?? null;
   const answer = apart.answer === null ? null : proved(apart.answer);
   const chosen = frontier?.find(({ openTicks }) => openTicks === answer?.openTicks) ?? answer;

@@ -7,8 +7,8 @@
 // them one group.
 //
 // What must agree. An input whose rail is left to the search has one rail, wherever it is used: the outputs that use it
-// stay in one group. Nothing else couples groups: where patterns cannot happen, or rows are free, every network may do
-// what it likes by itself.
+// stay in one group, also those that a `never` brings it to. Nothing else couples groups: where patterns cannot happen,
+// or rows are free, every network may do what it likes by itself.
 //
 // The saving is told at equal ticks. A network in which nothing is shared is also one in which something might be, so
 // what is found together is never counted as more than what is found apart.
@@ -36,7 +36,8 @@ export interface Groups {
 export function groupsOf(system: System, way: Way): Groups {
   const count = system.outputs.length;
   if (way === 'together') return { groups: [system.outputs.map((_, y) => y)], tying: [] };
-  const inputs = new SystemParts(system).inputsOfOutputs();
+  const parts = new SystemParts(system);
+  const inputs = parts.inputsOfOutputs();
   const leader = Array.from({ length: count }, (_, y) => y);
   const find = (y: number): number => {
     let at = y;
@@ -60,9 +61,12 @@ export function groupsOf(system: System, way: Way): Groups {
     }
   }
   const tying: number[] = [];
+  const isChosen = system.inputs.some(({ rail }) => rail === 'either');
+  // A network may use an input that only a `never` couples to its output.
+  const usable = isChosen ? system.outputs.map((_, y) => parts.inputsCoupledTo(y)) : [];
   system.inputs.forEach(({ signal, rail }, input) => {
     if (rail !== 'either') return;
-    const users = inputs.flatMap((of, y) => (of.has(input) ? [y] : []));
+    const users = usable.flatMap((of, y) => (of.has(input) ? [y] : []));
     const isTying = users.map((y) => unite(users[0], y)).some(Boolean);
     if (isTying) tying.push(signal);
   });
