@@ -90,8 +90,8 @@ export const SHARE: OptionRow = {
   choices: ['together', 'grouped', 'alone'],
   fallback: null,
   purpose:
-    'which outputs may share inverters: all (what is done without this), those that have more than half of their ' +
-    'inputs in common, or none; the screen then says what sharing saves',
+    'which outputs may share inverters: together, all (as without this); grouped, those with more than half of their ' +
+    'inputs in common; alone, none. The screen then says what sharing saves',
 };
 
 export const EFFORT: OptionRow = {

@@ -70,7 +70,7 @@ const MOST_SPLIT_WORDS = 2048;
 /** So many pairs of pieces are looked at for one signal. */
 const MOST_SPLIT_PAIRS = 4000;
 /** Legs and words that may be looked at for joins and pieces of all signals together. */
-const MOST_WORK = 4e7;
+const MOST_WORK = 1.2e7;
 
 interface Reader {
   readonly legs: readonly number[];

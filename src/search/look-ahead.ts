@@ -59,7 +59,7 @@ const FUSED = [2, 3];
 /**
  * Drafts with chains built in blocks, not dominated in latest tick and inverters; none when there are no chains.
  *
- * @param few true: three plans only, for systems so large that each draft is dear.
+ * @param few true: five plans only, for systems so large that each draft is dear.
  */
 export function lookAheadDrafts(
   system: System,
@@ -90,11 +90,16 @@ export function lookAheadDrafts(
   return best;
 }
 
-/** Two and three layers of equal blocks, and a prefix tree. */
+/** Two and three layers of equal blocks, a prefix tree, and short blocks that hand on what is finished. */
 function fewPlans(length: number): Plan[] {
-  const layers = [2, 3].map((count): number[] => new Array(count - 1).fill(Math.ceil(length ** (1 / count))));
+  const equal = (layers: number): number[] => new Array(layers - 1).fill(Math.ceil(length ** (1 / layers)));
   const tree: number[] = new Array(Math.max(0, Math.ceil(Math.log2(length)) - 1)).fill(2);
-  return [...layers, tree].map((below) => ({ radices: [...below, length], late: -1, fused: false }));
+  const plan = (below: readonly number[], late: number): Plan => ({
+    radices: [...below, length],
+    late,
+    fused: false,
+  });
+  return [plan(equal(2), -1), plan(equal(3), -1), plan(tree, -1), plan([3], 1), plan([6], 1)];
 }
 
 function plansFor(length: number): Plan[] {

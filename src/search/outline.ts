@@ -32,9 +32,9 @@ export const MOST_WHOLE = { inverters: 5_000, timesInputs: 450_000 } as const;
 const WINDOW_WORDS = 4e7;
 /**
  * Conflicts of each question about the fewest ticks, signals that all of them may look at, and what part of its usual
- * limits a cover of two levels may cost.
+ * limit it may cost to prune a cover of two levels.
  */
-export const OUTLINE_LIMITS = { conflicts: 50, work: 1_500_000, coverShare: 1 / 8 } as const;
+export const OUTLINE_LIMITS = { conflicts: 50, work: 1_500_000, pruneShare: 1 / 8 } as const;
 
 /** Whether a system is answered in outline. */
 export function isInOutline(task: Task, written: Draft, effort: Effort): boolean {

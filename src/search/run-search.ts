@@ -223,8 +223,12 @@ class Search {
     };
     const { sure, likely } = outlineDrafts(this.system, task, this.target, this.written, this.random);
     for (const draft of sure) laid(draft);
-    for (const draft of likely) if (!this.isCancelled()) this.add(draft);
-    if (task.exhaustive) this.flatten(this.bounds(this.bound.ticks), OUTLINE_LIMITS.coverShare);
+    for (const draft of likely) {
+      const smallest = Math.min(...this.pool.map(({ size }) => size));
+      const isDear = options.ticks === null && draft.inverters.length > mostWithin(this.budget, smallest);
+      if (!isDear && !this.isCancelled()) this.add(draft);
+    }
+    if (task.exhaustive) this.flatten(this.bounds(this.bound.ticks), OUTLINE_LIMITS.pruneShare);
     const first = options.ticks === null ? this.chosen(this.curve()) : this.curve().at(-1);
     if (first != null && !this.isCancelled()) {
       const bounds = this.bounds(first.openTicks);
@@ -612,7 +616,7 @@ class Search {
     return null;
   }
 
-  private flatten(bounds: Bounds, share = 1): void {
+  private flatten(bounds: Bounds, pruneShare = 1): void {
     const { task, limits } = this;
     const chosen = task.wires.map((wire) => wire.rival < 0 || wire.rail === 'high');
     const low = task.outputs.map(() => false);
@@ -621,11 +625,11 @@ class Search {
       chosen,
       low,
       bounds,
-      new Allowance((share * limits.words) / 4),
+      new Allowance(limits.words / 4),
       MOST_FLAT * this.written.inverters.length,
     );
     if (draft === null) return;
-    this.add(pruneDraft(task, draft, new Allowance((share * limits.words) / 10)));
+    this.add(pruneDraft(task, draft, new Allowance((pruneShare * limits.words) / 10)));
   }
 
   /** Adds a draft to the pool if it is right and within the limits on legs; returns what was added. */
