@@ -4,7 +4,7 @@
 import { overrideRails, type RailNames } from './equations/override-rails.ts';
 import { readEquations } from './equations/read-equations.ts';
 import type { System } from './equations/system.ts';
-import { tooLarge } from './equations/system-size.ts';
+import { MOST_TOGETHER, tooLarge, tooLargeTogether } from './equations/system-size.ts';
 import { countCopies } from './network/copies.ts';
 import { networkTicks, tickCosts } from './network/levels.ts';
 import type { Network } from './network/network.ts';
@@ -14,9 +14,12 @@ import { emptyResult, pointOf } from './report/assemble.ts';
 import { inputNotices } from './report/input-notices.ts';
 import { noticeOf } from './report/notices.ts';
 import type { Result } from './report/result.ts';
+import { sharingReport } from './report/sharing-report.ts';
 import type { Effort } from './search/limits.ts';
-import { type Outcome, runSearch, type SearchOptions } from './search/run-search.ts';
+import type { Outcome, Point, SearchOptions } from './search/run-search.ts';
 import { sampleTables } from './search/sample.ts';
+import { mostTogether } from './search/search-apart.ts';
+import { comparable, groupsOf, searchShared, type Way } from './search/sharing.ts';
 import { makeTask, type Task } from './search/task.ts';
 import { TrueTicks } from './search/true-ticks.ts';
 import { isEnough, mergeWalks, walkSeeds } from './search/walks.ts';
@@ -24,8 +27,8 @@ import type { Watch } from './search/watch.ts';
 import type { Diagnostic, Span } from './source/diagnostic.ts';
 import { SourceText } from './source/source-text.ts';
 import type { Target } from './target/target.ts';
-import { expressionTable, type SystemTables, systemTables } from './truth/system-tables.ts';
-import { and, firstRow, hasRow, isEmpty, MAX_INPUTS, without, xor } from './truth/table.ts';
+import { expressionTable, fitsTables, type SystemTables, systemTables } from './truth/system-tables.ts';
+import { and, firstRow, hasRow, isEmpty, without, xor } from './truth/table.ts';
 
 export type { RailNames } from './equations/override-rails.ts';
 export { readBuilt } from './network/read-built.ts';
@@ -38,6 +41,7 @@ export type { Result } from './report/result.ts';
 export { Catalogue, networkFor } from './search/catalogue/catalogue.ts';
 export type { Effort } from './search/limits.ts';
 export type { Outcome } from './search/run-search.ts';
+export { WAYS, type Way } from './search/sharing.ts';
 export { isEnough } from './search/walks.ts';
 export type { Watch } from './search/watch.ts';
 export { readTarget } from './target/read-target.ts';
@@ -54,6 +58,11 @@ export interface OptimizeOptions {
   readonly budget?: PartsBudget;
   /** Find the fewest parts at every number of ticks; `points` of the result then holds them all. */
   readonly frontier?: boolean;
+  /**
+   * Which outputs may share inverters: all, which is usual, those with most inputs in common, or none. When it is given,
+   * the result says what sharing saves (`sharing`), which takes a further search or two.
+   */
+  readonly share?: Way;
   readonly effort: Effort;
   readonly seed: number;
   /** Say what every wire means. */
@@ -90,7 +99,11 @@ interface Prepared {
   } | null;
 }
 
-function prepare(text: string, rails: RailNames, { target, seed, letters }: OptimizeOptions): Prepared {
+function prepare(
+  text: string,
+  rails: RailNames,
+  { target, seed, effort, letters }: OptimizeOptions,
+): Prepared {
   const read = readEquations(text, { letters: letters ?? false });
   const diagnostics: Diagnostic[] = [...read.diagnostics];
   if (read.value === null) return { diagnostics, ready: null };
@@ -100,7 +113,13 @@ function prepare(text: string, rails: RailNames, { target, seed, letters }: Opti
   const system = overridden.value;
   const large = tooLarge(system);
   if (large !== null) return { diagnostics: [...diagnostics, large], ready: null };
-  const wide = system.inputs.length > MAX_INPUTS;
+  const wide = !fitsTables(system);
+  if (wide && effort !== 'deep') {
+    const operators = mostTogether(system);
+    if (operators > MOST_TOGETHER) {
+      return { diagnostics: [...diagnostics, tooLargeTogether(system, operators)], ready: null };
+    }
+  }
   const tables = wide ? sampleTables(system, seed) : systemTables(system);
   if (!wide && isEmpty(tables.care)) {
     diagnostics.push(nothingLeft(system));
@@ -120,17 +139,47 @@ function walk(
   watch: Watch<Outcome> | undefined,
 ): Outcome {
   const { target } = options;
-  const judge = (network: Network): Uint8Array | null => {
-    const { counterexample } = prove(system, network, target.join.logic, { ...PROOF_LIMITS, replay: false });
+  const judgeOf = (judged: System) => (network: Network) => {
+    const { counterexample } = prove(judged, network, target.join.logic, { ...PROOF_LIMITS, replay: false });
     if (counterexample === undefined) return null;
-    return Uint8Array.from(system.inputs, ({ signal }) => counterexample[system.signals[signal]]);
+    return Uint8Array.from(judged.inputs, ({ signal }) => counterexample[judged.signals[signal]]);
   };
   const searched = { ...searchOptions(options), seed, isFurther: seed !== options.seed };
   const watched = watch === undefined ? searched : { ...searched, watch };
   return new TrueTicks(system, target).search(options.ticks, (carried, ticks) => {
     const carriedTask = carried === system ? task : makeTask(carried, tables, target, !wide);
-    return runSearch(carried, carriedTask, target, { ...watched, ticks }, judge);
+    const way = options.share ?? 'together';
+    return searchShared(carried, carriedTask, target, way, { ...watched, ticks }, judgeOf);
   });
+}
+
+/** What other ways of sharing come to at the ticks of an answer; `better` is a smaller one that the way allows. */
+function compareWays(
+  ready: NonNullable<Prepared['ready']>,
+  options: OptimizeOptions,
+  answer: Point,
+): { readonly sizes: Map<Way, number | null>; readonly better: Point | null } {
+  const { system, tables, wide } = ready;
+  const { target, share: way = 'together', watch } = options;
+  const { system: compared, ticks } = comparable(system, answer, target);
+  const task = makeTask(compared, tables, target, !wide);
+  const sizes = new Map<Way, number | null>([[way, answer.inverters]]);
+  let better: Point | null = null;
+  for (const other of ['together', 'alone'] as const) {
+    if (other === way) continue;
+    const isCancelled = watch?.isCancelled;
+    const { answer: found } = walk(
+      { ...ready, system: compared, task },
+      { ...options, share: other, ticks, parts: null, frontier: false },
+      options.seed,
+      isCancelled === undefined ? undefined : { isCancelled },
+    );
+    sizes.set(other, found?.inverters ?? null);
+    // A network in which nothing is shared may stand for all together.
+    if (way === 'together' && found !== null && found.inverters < answer.inverters) better = found;
+  }
+  if (better !== null) sizes.set(way, better.inverters);
+  return { sizes, better };
 }
 
 /** The seeds of the walks that `optimize` makes with these options, one after the other until one is enough. */
@@ -215,15 +264,18 @@ export function optimize(
     },
   };
   if (outcome.stop === 'cut short') diagnostics.push(CUT_SHORT);
+  else if (outcome.outline === true) diagnostics.push(IN_OUTLINE);
   if (answer === null) {
     const { parts } = options;
     if (outcome.stop === 'cut short') return finish(result);
     if (parts == null || outcome.fastest.withDeadlines === null) {
       diagnostics.push(...missedDeadlines(system, outcome, options.ticks));
-    } else diagnostics.push(missedParts(parts, outcome, target));
+    } else diagnostics.push(missedParts(parts, outcome, options));
     return finish(result, true);
   }
-  const found = outcome.frontier ?? [answer];
+  const compared =
+    options.share === undefined || outcome.stop === 'cut short' ? null : compareWays(ready, options, answer);
+  const found = outcome.frontier ?? [compared?.better ?? answer];
   const networks = found.map(({ network }) => network);
   diagnostics.push(...inputNotices(system, networks, target));
   const points = found.map((point) =>
@@ -237,7 +289,16 @@ export function optimize(
     }),
   );
   const chosen = outcome.frontier === null ? {} : { chosen: found.indexOf(answer) };
-  return finish({ ...result, ...chosen, points });
+  const { share } = options;
+  if (share === undefined) return finish({ ...result, ...chosen, points });
+  const { groups, tying } = groupsOf(system, share);
+  if (tying.length > 0) diagnostics.push(tiedByRails(system, tying));
+  const { network } = found[chosen.chosen ?? 0];
+  const sharing =
+    compared === null
+      ? {}
+      : { sharing: sharingReport(system, network, groups, share, compared.sizes, target) };
+  return finish({ ...result, ...chosen, ...sharing, points });
 }
 
 /** The search counts inverters, its callers parts. */
@@ -264,8 +325,31 @@ const CUT_SHORT: Diagnostic = {
   hint: null,
 };
 
+const IN_OUTLINE: Diagnostic = {
+  severity: 'notice',
+  code: 'in-outline',
+  message:
+    'these equations are so large that they were searched in outline only; a better network is likely to exist',
+  at: null,
+  hint: 'cut them into parts, or ask with --effort deep, which searches every size in full and may take hours',
+};
+
+/** Outputs that are not searched apart because they must agree on a rail. */
+function tiedByRails(system: System, tying: readonly number[]): Diagnostic {
+  const names = tying.map((signal) => system.signals[signal]);
+  const list =
+    names.length > 4 ? `${names.slice(0, 4).join(', ')} and ${names.length - 4} more` : names.join(', ');
+  return {
+    severity: 'notice',
+    code: 'tied-by-rails',
+    message: `outputs that use ${list} are searched together: the rail is left to the search, and it is one for all`,
+    at: null,
+    hint: 'give the rail with --high, --low or --both to have them apart',
+  };
+}
+
 /** Nothing was found with so few parts; whether that is proved. */
-function missedParts(parts: number, outcome: Outcome, target: Target): Diagnostic {
+function missedParts(parts: number, outcome: Outcome, { target, share }: OptimizeOptions): Diagnostic {
   const least = outcome.leastSize * target.inverter.parts;
   const isProved = least > parts;
   return {
@@ -275,7 +359,11 @@ function missedParts(parts: number, outcome: Outcome, target: Target): Diagnosti
       ? `no network has ${parts} parts or fewer, however many ticks it takes`
       : `no network of at most ${parts} parts was found; that there is none is not proved`,
     at: null,
-    hint: isProved ? `ask for --parts ${least} or more` : 'allow more parts, or ask with --effort deep',
+    hint: isProved
+      ? `ask for --parts ${least} or more`
+      : share === undefined || share === 'together'
+        ? 'allow more parts, or ask with --effort deep'
+        : 'allow more parts, or let all outputs share inverters with --share together',
   };
 }
 

@@ -10,7 +10,7 @@ import type { Diagnostic } from '../source/diagnostic.ts';
 import { renderDiagnostics } from '../source/render-diagnostics.ts';
 import { SourceText } from '../source/source-text.ts';
 import type { Target } from '../target/target.ts';
-import type { Optimized, OptimizeOptions, PartsBudget } from '../tickwright.ts';
+import { type Optimized, type OptimizeOptions, type PartsBudget, WAYS } from '../tickwright.ts';
 import { diagnosticPainter, screenPainter } from './colours.ts';
 import type { Run, UsageFault } from './command.ts';
 import { filesAsked, refusal } from './deliver.ts';
@@ -139,12 +139,14 @@ export function contradiction(request: Request): UsageFault | null {
 
 /** What the request asks of the library. */
 export function optionsFrom(request: Request, target: Target, version: string): OptimizeOptions {
+  const share = WAYS.find((way) => request.wasGiven('share') && way === request.text('share'));
   return {
     target,
     ticks: request.count('ticks'),
     parts: request.count('parts'),
     budget: budgetOf(request.text('budget') ?? ''),
     frontier: request.flag('frontier'),
+    ...(share === undefined ? {} : { share }),
     effort: request.effort,
     seed: request.seed,
     explain: request.flag('explain'),

@@ -83,6 +83,17 @@ export const FRONTIER: OptionRow = {
   purpose: 'find the fewest parts at every number of ticks, from the fastest to the smallest',
 };
 
+export const SHARE: OptionRow = {
+  name: 'share',
+  value: 'WAY',
+  kind: 'choice',
+  choices: ['together', 'grouped', 'alone'],
+  fallback: null,
+  purpose:
+    'which outputs may share inverters: together, all (as without this); grouped, those with more than half of their ' +
+    'inputs in common; alone, none. The screen then says what sharing saves',
+};
+
 export const EFFORT: OptionRow = {
   name: 'effort',
   value: 'LEVEL',

@@ -12,6 +12,7 @@ import {
   PARTS,
   RAILS,
   SEED,
+  SHARE,
   TARGET,
   TICKS,
   WIRE_NAMES,
@@ -20,7 +21,18 @@ import {
 import { ABOUT_SOURCES, SOURCES } from './source-words.ts';
 
 /** What decides which network is found. */
-const SEARCH: readonly OptionRow[] = [TARGET, ...RAILS, TICKS, PARTS, BUDGET, EFFORT, SEED, WORKERS, LETTERS];
+const SEARCH: readonly OptionRow[] = [
+  TARGET,
+  ...RAILS,
+  TICKS,
+  PARTS,
+  BUDGET,
+  SHARE,
+  EFFORT,
+  SEED,
+  WORKERS,
+  LETTERS,
+];
 
 export const PICTURES = ['schematic', 'frontier', 'waveforms'] as const;
 

@@ -41,8 +41,10 @@ export function apartIn(program: URL): RunApart {
           }, reject);
         });
       });
-      // In this thread: those of the search may still be busy with walks that nobody needs any more.
-      return outcome === null ? runJob(job) : reportJob(job, outcome);
+      if (outcome === null) return runJob(job);
+      // What sharing saves is a search of its own. Anything else is told in this thread: those of the search may still be
+      // busy with walks that nobody needs any more.
+      return job.options.share === undefined ? reportJob(job, outcome) : run('report', [job, outcome], tell);
     };
     try {
       return await Promise.race([isEnded, seeds.length === 1 ? wholeJob() : inWalks()]);
@@ -59,5 +61,6 @@ export function serveSearch(): void {
     whole: (job: Job) => runJob(job, found),
     items: (work: Batchwork) => runItems(work),
     walk: (job: Job, seed: number) => walkJob(job, seed, found),
+    report: (job: Job, outcome: Outcome) => reportJob(job, outcome),
   });
 }

@@ -7,16 +7,15 @@ import type { Expression, System } from './system.ts';
 /** Inputs, outputs and operators of a system that is searched. */
 export const MOST_IN_A_SYSTEM = { inputs: 1000, outputs: 1000, operators: 20_000 } as const;
 
+/** Operators that hang together, of a system with too many inputs for whole tables; an effort of `deep` takes more. */
+export const MOST_TOGETHER = 6_000;
+
 /** How many inputs, outputs and operators a system has. */
-export function sizeOf({
-  inputs,
-  outputs,
-  definitions,
-}: System): Record<keyof typeof MOST_IN_A_SYSTEM, number> {
+export function sizeOf(system: System): Record<keyof typeof MOST_IN_A_SYSTEM, number> {
   return {
-    inputs: inputs.length,
-    outputs: outputs.length,
-    operators: definitions.reduce((sum, { expression }) => sum + operatorsOf(expression), 0),
+    inputs: system.inputs.length,
+    outputs: system.outputs.length,
+    operators: operatorCount(system),
   };
 }
 
@@ -35,6 +34,23 @@ export function tooLarge(system: System): Diagnostic | null {
     };
   }
   return null;
+}
+
+/** What is said of a part of a system, without whole tables, that has more than MOST_TOGETHER operators. */
+export function tooLargeTogether({ inputs }: System, operators: number): Diagnostic {
+  return {
+    severity: 'error',
+    code: 'too-large',
+    message: `these equations have ${operators} operators that hang together over ${inputs.length} inputs, and at most ${MOST_TOGETHER} are searched without being asked for`,
+    at: null,
+    hint: `cut them into parts, or ask with --effort deep, which takes up to ${MOST_IN_A_SYSTEM.operators} and may take hours`,
+  };
+}
+
+/** All operators of a system, those of `never` lines and of free patterns too. */
+export function operatorCount({ definitions, never, free = [] }: System): number {
+  const expressions = [...definitions, ...free].map(({ expression }) => expression);
+  return [...expressions, ...never].reduce((sum, expression) => sum + operatorsOf(expression), 0);
 }
 
 /** Operators of an expression; one over n operands counts as n - 1, and at least as one. */

@@ -16,7 +16,9 @@
 // Joins are only looked for when no wire was found, since the legs of the inverter that makes a signal are always a
 // join of its other rail and would make everything `both`.
 //
-// Cost: (named signals) x (wires + legs) x (words of a table), most comparisons end at the first word.
+// Cost: wires are found by their tables at once; joins and pieces cost (named signals) x (legs) x (words of a table), most
+// comparisons end at the first word. That is counted, and once a count is spent the signals that are left and that no
+// wire carries are not told of, rather than called absorbed.
 
 import type { System } from '../equations/system.ts';
 import { legsOf, outputLegsOf } from '../network/build-network.ts';
@@ -50,7 +52,10 @@ export interface Home {
   readonly isJoin: boolean;
 }
 
-/** One place for each signal of the system, by signal number. `tables` must have been made from the same system. */
+/**
+ * A place for each signal of the system, in their order; of systems with thousands of signals some are left out (see
+ * above). `tables` must have been made from the same system.
+ */
 export function railsReport(
   system: System,
   tables: SystemTables,
@@ -64,6 +69,8 @@ export function railsReport(
 const MOST_SPLIT_WORDS = 2048;
 /** So many pairs of pieces are looked at for one signal. */
 const MOST_SPLIT_PAIRS = 4000;
+/** Legs and words that may be looked at for joins and pieces of all signals together. */
+const MOST_WORK = 1.2e7;
 
 interface Reader {
   readonly legs: readonly number[];
@@ -79,6 +86,10 @@ class RailFinder {
   private readonly levels: readonly Table[];
   private readers: readonly Reader[] | null = null;
   private readonly ticks: Int32Array;
+  /** Wires by a fingerprint of their table on the rows that can happen. */
+  private readonly wiresBy = new Map<number, number[]>();
+  private readonly firstWords: Int32Array;
+  private work = MOST_WORK;
 
   constructor(system: System, tables: SystemTables, network: Network, target: Target) {
     this.system = system;
@@ -88,15 +99,22 @@ class RailFinder {
     this.isAnd = target.join.logic === 'and';
     this.levels = wireTables(system, network, target.join.logic, tables);
     this.ticks = wireTicks(network, this.costs);
+    this.firstWords = Int32Array.from(this.levels, (level) => level[0]);
+    for (let wire = FIRST_INPUT; wire < this.levels.length; wire++) {
+      const print = this.fingerprint(this.levels[wire], false);
+      const known = this.wiresBy.get(print);
+      if (known === undefined) this.wiresBy.set(print, [wire]);
+      else known.push(wire);
+    }
   }
 
   places(): SignalPlace[] {
     const { system, network } = this;
     const inputs = new Set(system.inputs.map(({ signal }) => signal));
     const outputs = new Set(network.outputs.map(({ signal }) => signal));
-    return system.signals.map((_, signal) => {
+    return system.signals.flatMap((_, signal): SignalPlace | readonly SignalPlace[] => {
       if (outputs.has(signal)) return this.output(signal);
-      return inputs.has(signal) ? this.input(signal) : this.internal(signal);
+      return inputs.has(signal) ? this.input(signal) : (this.internal(signal) ?? []);
     });
   }
 
@@ -120,14 +138,18 @@ class RailFinder {
     return this.place(signal, joinOn('high'), joinOn('low'));
   }
 
-  private internal(signal: number): SignalPlace {
+  /** Null when the count is spent. */
+  private internal(signal: number): SignalPlace | null {
     const table = this.tables.signals[signal];
     const high = this.wiresWith(table, false);
     const low = this.wiresWith(table, true);
     if (high !== null || low !== null) return this.place(signal, high, low);
+    if (this.work <= 0) return null;
     const [highJoin, lowJoin] = [this.joinWith(table, false), this.joinWith(table, true)];
     if (highJoin !== null || lowJoin !== null) return this.place(signal, highJoin, lowJoin);
-    return this.split(signal, table) ?? this.place(signal, null, null);
+    const split = this.split(signal, table);
+    if (split !== null) return split;
+    return this.work <= 0 ? null : this.place(signal, null, null);
   }
 
   /** A piece on each rail; the pair that settles first. */
@@ -135,7 +157,9 @@ class RailFinder {
     if (table.length > MOST_SPLIT_WORDS) return null;
     const readers = this.readersOnce();
     const groups = [...this.levels.keys()].slice(FIRST_INPUT).map((wire) => [wire]);
+    this.work -= 2 * this.levels.length + readers.length;
     for (const { legs } of readers) {
+      this.work -= legs.length;
       const fitting = legs.filter((leg) => this.fits(this.levels[leg], table, false));
       if (fitting.length > 1) groups.push(fitting);
     }
@@ -148,6 +172,7 @@ class RailFinder {
       const rest = this.restOf(table, this.joined(high));
       if (rest === null) continue;
       pairs += covering.length;
+      this.work -= covering.length * table.length + high.length * table.length;
       if (pairs > MOST_SPLIT_PAIRS) return best;
       for (const { legs } of covering) {
         const low = legs.filter((leg) => this.fits(this.levels[leg], rest, true));
@@ -208,22 +233,28 @@ class RailFinder {
 
   /** Wires other than constants whose level is the table, or its complement, on the rows that can happen. */
   private wiresWith(table: Table, flipped: boolean): Home | null {
-    const wires: number[] = [];
-    for (let wire = FIRST_INPUT; wire < this.levels.length; wire++) {
-      if (!this.differs(this.levels[wire], table, flipped)) wires.push(wire);
-    }
+    const alike = this.wiresBy.get(this.fingerprint(table, flipped)) ?? [];
+    const wires = alike.filter((wire) => !this.differs(this.levels[wire], table, flipped));
     return wires.length > 0 ? { wires, isJoin: false } : null;
   }
 
   /** The first consumer some of whose legs, joined, are the table or its complement. */
   private joinWith(table: Table, flipped: boolean): Home | null {
     const { network } = this;
+    const { care } = this.tables;
+    const wanted = flipped ? ~table[0] : table[0];
     for (let reader = 0; reader < network.size + network.outputs.length; reader++) {
       const legs =
         reader < network.size ? legsOf(network, reader) : outputLegsOf(network, reader - network.size);
-      const fitting = [...legs].filter(
-        (leg) => leg >= FIRST_INPUT && this.fits(this.levels[leg], table, flipped),
-      );
+      this.work -= legs.length;
+      const fitting: number[] = [];
+      for (const leg of legs) {
+        // Nearly all legs are told apart by the first word.
+        const outside = this.isAnd ? wanted & ~this.firstWords[leg] : this.firstWords[leg] & ~wanted;
+        if ((outside & care[0]) !== 0 || leg < FIRST_INPUT) continue;
+        if (this.fits(this.levels[leg], table, flipped)) fitting.push(leg);
+      }
+      if (fitting.length > 1) this.work -= fitting.length * table.length;
       if (fitting.length > 1 && !this.differs(this.joined(fitting), table, flipped)) {
         return { wires: fitting, isJoin: true };
       }
@@ -239,6 +270,17 @@ class RailFinder {
       else for (let w = 0; w < level.length; w++) level[w] |= other[w];
     }
     return level;
+  }
+
+  /** Equal for tables, or their complements, that do not differ on the rows that can happen. */
+  private fingerprint(table: Table, flipped: boolean): number {
+    const { care } = this.tables;
+    const flip = flipped ? 0xffffffff : 0;
+    let print = 0;
+    for (let w = 0; w < care.length; w++) {
+      print = Math.imul(print ^ ((table[w] ^ flip) & care[w]), 0x01000193) + (print >>> 15);
+    }
+    return print >>> 0;
   }
 
   private differs(level: Table, table: Table, flipped: boolean): boolean {

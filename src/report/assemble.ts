@@ -45,6 +45,8 @@ export interface Answer {
   readonly ticks: number;
   readonly ticksProved: boolean;
   readonly sizeProved: boolean;
+  /** Every one of so many sets of outputs is proved smallest. */
+  readonly provedApart?: number;
 }
 
 export interface PointParts {
@@ -71,6 +73,7 @@ export function pointOf({ system, tables, target, answer, verdict, explain }: Po
     legs: countLegs(network),
     ticksProved: answer.ticksProved,
     partsProved: answer.sizeProved,
+    ...(answer.provedApart === undefined ? {} : { provedApart: answer.provedApart }),
     network: namedNetwork(system, network, target, names, meanings),
     proof: proofOf(verdict),
     rails: signalRails(system, tables, network, target).map(({ signal, rail, wires, lowWires, tick }) => ({

@@ -5,10 +5,11 @@ import type { Result } from './result.ts';
 
 /** One order that serves every kind of object of the schema; a test compares them. */
 const ORDER = `
-  format version source target join effort seed stop asWritten fastest chosen points notices
+  format version source target join effort seed stop asWritten fastest chosen sharing points notices
+  way groups alone grouped together
   ticks proved parts copies
   signal name rail wire wires lowWires legs tick separate copyOf meaning
-  ticksProved partsProved network proof rails
+  ticksProved partsProved provedApart network proof rails
   inputs inverters outputs
   verdict method patterns counterexample
   severity code message hint line column

@@ -3,7 +3,7 @@
 // The array of results that --json prints: where it breaks the schema.
 import type { SchemaFault } from '../target/schema-fault.ts';
 
-const validate = validate10, schema11 = { $schema: "http://json-schema.org/draft-07/schema#", type: "array", items: { $ref: "#/definitions/result" }, definitions: { result: { type: "object", required: ["format", "version", "source", "target", "effort", "seed", "stop", "asWritten", "fastest", "points", "notices"], additionalProperties: !1, properties: { format: { const: "tickwright.result/1" }, version: { type: "string" }, source: { type: "string" }, target: { type: "string" }, join: { enum: ["or", "and"] }, effort: { enum: ["quick", "normal", "deep"] }, seed: { type: "integer", minimum: 0 }, stop: { type: "string" }, asWritten: { type: ["object", "null"], required: ["ticks", "parts"], additionalProperties: !1, properties: { ticks: { type: "integer", minimum: 0 }, parts: { type: "integer", minimum: 0 } } }, fastest: { type: ["object", "null"], required: ["ticks", "proved", "parts"], additionalProperties: !1, properties: { ticks: { type: "integer", minimum: 0 }, proved: { type: "boolean" }, parts: { type: ["integer", "null"], minimum: 0 } } }, chosen: { type: "integer", minimum: 0 }, points: { type: "array", items: { $ref: "#/definitions/point" } }, notices: { type: "array", items: { $ref: "#/definitions/notice" } } } }, point: { type: "object", required: ["ticks", "parts", "copies", "legs", "ticksProved", "partsProved", "network", "proof", "rails"], additionalProperties: !1, properties: { ticks: { type: "integer", minimum: 0 }, parts: { type: "integer", minimum: 0 }, copies: { type: "integer", minimum: 0 }, legs: { type: "integer", minimum: 0 }, ticksProved: { type: "boolean" }, partsProved: { type: "boolean" }, network: { $ref: "#/definitions/network" }, proof: { $ref: "#/definitions/proof" }, rails: { type: "array", items: { $ref: "#/definitions/signalRail" } } } }, network: { type: "object", required: ["inputs", "inverters", "outputs"], additionalProperties: !1, properties: { inputs: { type: "array", items: { type: "object", required: ["name", "rail", "wire", "tick"], additionalProperties: !1, properties: { name: { type: "string" }, rail: { $ref: "#/definitions/wireRail" }, wire: { type: "string" }, tick: { type: "integer", minimum: 0 }, separate: { $ref: "#/definitions/separate" } } } }, inverters: { type: "array", items: { type: "object", required: ["wire", "legs", "tick"], additionalProperties: !1, properties: { wire: { type: "string" }, legs: { $ref: "#/definitions/legs" }, tick: { type: "integer", minimum: 0 }, separate: { $ref: "#/definitions/separate" }, copyOf: { type: "string" }, meaning: { type: "string" } } } }, outputs: { type: "array", items: { type: "object", required: ["name", "rail", "legs", "tick"], additionalProperties: !1, properties: { name: { type: "string" }, rail: { $ref: "#/definitions/wireRail" }, legs: { $ref: "#/definitions/legs" }, tick: { type: "integer", minimum: 0 }, meaning: { type: "string" } } } } } }, legs: { type: "array", minItems: 1, items: { type: "string" } }, wireRail: { enum: ["high", "low"] }, proof: { type: "object", required: ["verdict", "method"], additionalProperties: !1, properties: { verdict: { enum: ["equal", "different", "undecided"] }, method: { enum: ["patterns", "solver"] }, patterns: { type: "number", minimum: 0 }, counterexample: { type: "object", additionalProperties: { enum: [0, 1] } } } }, separate: { type: "integer", minimum: 2 }, signalRail: { type: "object", required: ["signal", "rail", "wires", "tick"], additionalProperties: !1, properties: { signal: { type: "string" }, rail: { enum: ["high", "low", "both", "absorbed", "split"] }, wires: { type: "array", items: { type: "string" } }, lowWires: { type: "array", items: { type: "string" } }, tick: { type: ["integer", "null"], minimum: 0 } } }, notice: { type: "object", required: ["severity", "code", "message", "line", "column"], additionalProperties: !1, properties: { severity: { enum: ["error", "warning", "notice"] }, code: { type: "string" }, message: { type: "string" }, hint: { type: "string" }, line: { type: ["integer", "null"], minimum: 1 }, column: { type: ["integer", "null"], minimum: 1 } } } } }, schema12 = { type: "object", required: ["format", "version", "source", "target", "effort", "seed", "stop", "asWritten", "fastest", "points", "notices"], additionalProperties: !1, properties: { format: { const: "tickwright.result/1" }, version: { type: "string" }, source: { type: "string" }, target: { type: "string" }, join: { enum: ["or", "and"] }, effort: { enum: ["quick", "normal", "deep"] }, seed: { type: "integer", minimum: 0 }, stop: { type: "string" }, asWritten: { type: ["object", "null"], required: ["ticks", "parts"], additionalProperties: !1, properties: { ticks: { type: "integer", minimum: 0 }, parts: { type: "integer", minimum: 0 } } }, fastest: { type: ["object", "null"], required: ["ticks", "proved", "parts"], additionalProperties: !1, properties: { ticks: { type: "integer", minimum: 0 }, proved: { type: "boolean" }, parts: { type: ["integer", "null"], minimum: 0 } } }, chosen: { type: "integer", minimum: 0 }, points: { type: "array", items: { $ref: "#/definitions/point" } }, notices: { type: "array", items: { $ref: "#/definitions/notice" } } } }, schema23 = { type: "object", required: ["severity", "code", "message", "line", "column"], additionalProperties: !1, properties: { severity: { enum: ["error", "warning", "notice"] }, code: { type: "string" }, message: { type: "string" }, hint: { type: "string" }, line: { type: ["integer", "null"], minimum: 1 }, column: { type: ["integer", "null"], minimum: 1 } } }, func2 = Object.prototype.hasOwnProperty, schema13 = { type: "object", required: ["ticks", "parts", "copies", "legs", "ticksProved", "partsProved", "network", "proof", "rails"], additionalProperties: !1, properties: { ticks: { type: "integer", minimum: 0 }, parts: { type: "integer", minimum: 0 }, copies: { type: "integer", minimum: 0 }, legs: { type: "integer", minimum: 0 }, ticksProved: { type: "boolean" }, partsProved: { type: "boolean" }, network: { $ref: "#/definitions/network" }, proof: { $ref: "#/definitions/proof" }, rails: { type: "array", items: { $ref: "#/definitions/signalRail" } } } }, schema21 = { type: "object", required: ["verdict", "method"], additionalProperties: !1, properties: { verdict: { enum: ["equal", "different", "undecided"] }, method: { enum: ["patterns", "solver"] }, patterns: { type: "number", minimum: 0 }, counterexample: { type: "object", additionalProperties: { enum: [0, 1] } } } }, schema22 = { type: "object", required: ["signal", "rail", "wires", "tick"], additionalProperties: !1, properties: { signal: { type: "string" }, rail: { enum: ["high", "low", "both", "absorbed", "split"] }, wires: { type: "array", items: { type: "string" } }, lowWires: { type: "array", items: { type: "string" } }, tick: { type: ["integer", "null"], minimum: 0 } } }, schema14 = { type: "object", required: ["inputs", "inverters", "outputs"], additionalProperties: !1, properties: { inputs: { type: "array", items: { type: "object", required: ["name", "rail", "wire", "tick"], additionalProperties: !1, properties: { name: { type: "string" }, rail: { $ref: "#/definitions/wireRail" }, wire: { type: "string" }, tick: { type: "integer", minimum: 0 }, separate: { $ref: "#/definitions/separate" } } } }, inverters: { type: "array", items: { type: "object", required: ["wire", "legs", "tick"], additionalProperties: !1, properties: { wire: { type: "string" }, legs: { $ref: "#/definitions/legs" }, tick: { type: "integer", minimum: 0 }, separate: { $ref: "#/definitions/separate" }, copyOf: { type: "string" }, meaning: { type: "string" } } } }, outputs: { type: "array", items: { type: "object", required: ["name", "rail", "legs", "tick"], additionalProperties: !1, properties: { name: { type: "string" }, rail: { $ref: "#/definitions/wireRail" }, legs: { $ref: "#/definitions/legs" }, tick: { type: "integer", minimum: 0 }, meaning: { type: "string" } } } } } }, schema15 = { enum: ["high", "low"] }, schema16 = { type: "integer", minimum: 2 }, schema17 = { type: "array", minItems: 1, items: { type: "string" } };
+const validate = validate10, schema11 = { $schema: "http://json-schema.org/draft-07/schema#", type: "array", items: { $ref: "#/definitions/result" }, definitions: { result: { type: "object", required: ["format", "version", "source", "target", "effort", "seed", "stop", "asWritten", "fastest", "points", "notices"], additionalProperties: !1, properties: { format: { const: "tickwright.result/1" }, version: { type: "string" }, source: { type: "string" }, target: { type: "string" }, join: { enum: ["or", "and"] }, effort: { enum: ["quick", "normal", "deep"] }, seed: { type: "integer", minimum: 0 }, stop: { type: "string" }, asWritten: { type: ["object", "null"], required: ["ticks", "parts"], additionalProperties: !1, properties: { ticks: { type: "integer", minimum: 0 }, parts: { type: "integer", minimum: 0 } } }, fastest: { type: ["object", "null"], required: ["ticks", "proved", "parts"], additionalProperties: !1, properties: { ticks: { type: "integer", minimum: 0 }, proved: { type: "boolean" }, parts: { type: ["integer", "null"], minimum: 0 } } }, chosen: { type: "integer", minimum: 0 }, sharing: { type: "object", required: ["way", "groups", "alone", "together"], additionalProperties: !1, properties: { way: { enum: ["together", "grouped", "alone"] }, groups: { type: "array", items: { type: "object", required: ["outputs", "ticks", "parts"], additionalProperties: !1, properties: { outputs: { type: "array", items: { type: "string" } }, ticks: { type: "integer", minimum: 0 }, parts: { type: "integer", minimum: 0 } } } }, alone: { type: ["integer", "null"], minimum: 0 }, grouped: { type: ["integer", "null"], minimum: 0 }, together: { type: ["integer", "null"], minimum: 0 } } }, points: { type: "array", items: { $ref: "#/definitions/point" } }, notices: { type: "array", items: { $ref: "#/definitions/notice" } } } }, point: { type: "object", required: ["ticks", "parts", "copies", "legs", "ticksProved", "partsProved", "network", "proof", "rails"], additionalProperties: !1, properties: { ticks: { type: "integer", minimum: 0 }, parts: { type: "integer", minimum: 0 }, copies: { type: "integer", minimum: 0 }, legs: { type: "integer", minimum: 0 }, ticksProved: { type: "boolean" }, partsProved: { type: "boolean" }, provedApart: { type: "integer", minimum: 2 }, network: { $ref: "#/definitions/network" }, proof: { $ref: "#/definitions/proof" }, rails: { type: "array", items: { $ref: "#/definitions/signalRail" } } } }, network: { type: "object", required: ["inputs", "inverters", "outputs"], additionalProperties: !1, properties: { inputs: { type: "array", items: { type: "object", required: ["name", "rail", "wire", "tick"], additionalProperties: !1, properties: { name: { type: "string" }, rail: { $ref: "#/definitions/wireRail" }, wire: { type: "string" }, tick: { type: "integer", minimum: 0 }, separate: { $ref: "#/definitions/separate" } } } }, inverters: { type: "array", items: { type: "object", required: ["wire", "legs", "tick"], additionalProperties: !1, properties: { wire: { type: "string" }, legs: { $ref: "#/definitions/legs" }, tick: { type: "integer", minimum: 0 }, separate: { $ref: "#/definitions/separate" }, copyOf: { type: "string" }, meaning: { type: "string" } } } }, outputs: { type: "array", items: { type: "object", required: ["name", "rail", "legs", "tick"], additionalProperties: !1, properties: { name: { type: "string" }, rail: { $ref: "#/definitions/wireRail" }, legs: { $ref: "#/definitions/legs" }, tick: { type: "integer", minimum: 0 }, meaning: { type: "string" } } } } } }, legs: { type: "array", minItems: 1, items: { type: "string" } }, wireRail: { enum: ["high", "low"] }, proof: { type: "object", required: ["verdict", "method"], additionalProperties: !1, properties: { verdict: { enum: ["equal", "different", "undecided"] }, method: { enum: ["patterns", "solver"] }, patterns: { type: "number", minimum: 0 }, counterexample: { type: "object", additionalProperties: { enum: [0, 1] } } } }, separate: { type: "integer", minimum: 2 }, signalRail: { type: "object", required: ["signal", "rail", "wires", "tick"], additionalProperties: !1, properties: { signal: { type: "string" }, rail: { enum: ["high", "low", "both", "absorbed", "split"] }, wires: { type: "array", items: { type: "string" } }, lowWires: { type: "array", items: { type: "string" } }, tick: { type: ["integer", "null"], minimum: 0 } } }, notice: { type: "object", required: ["severity", "code", "message", "line", "column"], additionalProperties: !1, properties: { severity: { enum: ["error", "warning", "notice"] }, code: { type: "string" }, message: { type: "string" }, hint: { type: "string" }, line: { type: ["integer", "null"], minimum: 1 }, column: { type: ["integer", "null"], minimum: 1 } } } } }, schema12 = { type: "object", required: ["format", "version", "source", "target", "effort", "seed", "stop", "asWritten", "fastest", "points", "notices"], additionalProperties: !1, properties: { format: { const: "tickwright.result/1" }, version: { type: "string" }, source: { type: "string" }, target: { type: "string" }, join: { enum: ["or", "and"] }, effort: { enum: ["quick", "normal", "deep"] }, seed: { type: "integer", minimum: 0 }, stop: { type: "string" }, asWritten: { type: ["object", "null"], required: ["ticks", "parts"], additionalProperties: !1, properties: { ticks: { type: "integer", minimum: 0 }, parts: { type: "integer", minimum: 0 } } }, fastest: { type: ["object", "null"], required: ["ticks", "proved", "parts"], additionalProperties: !1, properties: { ticks: { type: "integer", minimum: 0 }, proved: { type: "boolean" }, parts: { type: ["integer", "null"], minimum: 0 } } }, chosen: { type: "integer", minimum: 0 }, sharing: { type: "object", required: ["way", "groups", "alone", "together"], additionalProperties: !1, properties: { way: { enum: ["together", "grouped", "alone"] }, groups: { type: "array", items: { type: "object", required: ["outputs", "ticks", "parts"], additionalProperties: !1, properties: { outputs: { type: "array", items: { type: "string" } }, ticks: { type: "integer", minimum: 0 }, parts: { type: "integer", minimum: 0 } } } }, alone: { type: ["integer", "null"], minimum: 0 }, grouped: { type: ["integer", "null"], minimum: 0 }, together: { type: ["integer", "null"], minimum: 0 } } }, points: { type: "array", items: { $ref: "#/definitions/point" } }, notices: { type: "array", items: { $ref: "#/definitions/notice" } } } }, schema23 = { type: "object", required: ["severity", "code", "message", "line", "column"], additionalProperties: !1, properties: { severity: { enum: ["error", "warning", "notice"] }, code: { type: "string" }, message: { type: "string" }, hint: { type: "string" }, line: { type: ["integer", "null"], minimum: 1 }, column: { type: ["integer", "null"], minimum: 1 } } }, func2 = Object.prototype.hasOwnProperty, schema13 = { type: "object", required: ["ticks", "parts", "copies", "legs", "ticksProved", "partsProved", "network", "proof", "rails"], additionalProperties: !1, properties: { ticks: { type: "integer", minimum: 0 }, parts: { type: "integer", minimum: 0 }, copies: { type: "integer", minimum: 0 }, legs: { type: "integer", minimum: 0 }, ticksProved: { type: "boolean" }, partsProved: { type: "boolean" }, provedApart: { type: "integer", minimum: 2 }, network: { $ref: "#/definitions/network" }, proof: { $ref: "#/definitions/proof" }, rails: { type: "array", items: { $ref: "#/definitions/signalRail" } } } }, schema21 = { type: "object", required: ["verdict", "method"], additionalProperties: !1, properties: { verdict: { enum: ["equal", "different", "undecided"] }, method: { enum: ["patterns", "solver"] }, patterns: { type: "number", minimum: 0 }, counterexample: { type: "object", additionalProperties: { enum: [0, 1] } } } }, schema22 = { type: "object", required: ["signal", "rail", "wires", "tick"], additionalProperties: !1, properties: { signal: { type: "string" }, rail: { enum: ["high", "low", "both", "absorbed", "split"] }, wires: { type: "array", items: { type: "string" } }, lowWires: { type: "array", items: { type: "string" } }, tick: { type: ["integer", "null"], minimum: 0 } } }, schema14 = { type: "object", required: ["inputs", "inverters", "outputs"], additionalProperties: !1, properties: { inputs: { type: "array", items: { type: "object", required: ["name", "rail", "wire", "tick"], additionalProperties: !1, properties: { name: { type: "string" }, rail: { $ref: "#/definitions/wireRail" }, wire: { type: "string" }, tick: { type: "integer", minimum: 0 }, separate: { $ref: "#/definitions/separate" } } } }, inverters: { type: "array", items: { type: "object", required: ["wire", "legs", "tick"], additionalProperties: !1, properties: { wire: { type: "string" }, legs: { $ref: "#/definitions/legs" }, tick: { type: "integer", minimum: 0 }, separate: { $ref: "#/definitions/separate" }, copyOf: { type: "string" }, meaning: { type: "string" } } } }, outputs: { type: "array", items: { type: "object", required: ["name", "rail", "legs", "tick"], additionalProperties: !1, properties: { name: { type: "string" }, rail: { $ref: "#/definitions/wireRail" }, legs: { $ref: "#/definitions/legs" }, tick: { type: "integer", minimum: 0 }, meaning: { type: "string" } } } } } }, schema15 = { enum: ["high", "low"] }, schema16 = { type: "integer", minimum: 2 }, schema17 = { type: "array", minItems: 1, items: { type: "string" } };
 function validate13(data, { instancePath = "", parentData, parentDataProperty, rootData = data } = {}) {
   let vErrors = null, errors = 0;
   if (data && typeof data == "object" && !Array.isArray(data)) {
@@ -369,159 +369,170 @@ function validate12(data, { instancePath = "", parentData, parentDataProperty, r
       const err19 = { instancePath: instancePath + "/partsProved", schemaPath: "#/properties/partsProved/type", keyword: "type", params: { type: "boolean" } };
       vErrors === null ? vErrors = [err19] : vErrors.push(err19), errors++;
     }
+    if (data.provedApart !== void 0) {
+      let data6 = data.provedApart;
+      if (!(typeof data6 == "number" && !(data6 % 1) && !isNaN(data6) && isFinite(data6))) {
+        const err20 = { instancePath: instancePath + "/provedApart", schemaPath: "#/properties/provedApart/type", keyword: "type", params: { type: "integer" } };
+        vErrors === null ? vErrors = [err20] : vErrors.push(err20), errors++;
+      }
+      if (typeof data6 == "number" && isFinite(data6) && (data6 < 2 || isNaN(data6))) {
+        const err21 = { instancePath: instancePath + "/provedApart", schemaPath: "#/properties/provedApart/minimum", keyword: "minimum", params: { comparison: ">=", limit: 2 } };
+        vErrors === null ? vErrors = [err21] : vErrors.push(err21), errors++;
+      }
+    }
     if (data.network !== void 0 && (validate13(data.network, { instancePath: instancePath + "/network", parentData: data, parentDataProperty: "network", rootData }) || (vErrors = vErrors === null ? validate13.errors : vErrors.concat(validate13.errors), errors = vErrors.length)), data.proof !== void 0) {
-      let data7 = data.proof;
-      if (data7 && typeof data7 == "object" && !Array.isArray(data7)) {
-        if (data7.verdict === void 0) {
-          const err20 = { instancePath: instancePath + "/proof", schemaPath: "#/definitions/proof/required", keyword: "required", params: { missingProperty: "verdict" } };
-          vErrors === null ? vErrors = [err20] : vErrors.push(err20), errors++;
+      let data8 = data.proof;
+      if (data8 && typeof data8 == "object" && !Array.isArray(data8)) {
+        if (data8.verdict === void 0) {
+          const err22 = { instancePath: instancePath + "/proof", schemaPath: "#/definitions/proof/required", keyword: "required", params: { missingProperty: "verdict" } };
+          vErrors === null ? vErrors = [err22] : vErrors.push(err22), errors++;
         }
-        if (data7.method === void 0) {
-          const err21 = { instancePath: instancePath + "/proof", schemaPath: "#/definitions/proof/required", keyword: "required", params: { missingProperty: "method" } };
-          vErrors === null ? vErrors = [err21] : vErrors.push(err21), errors++;
+        if (data8.method === void 0) {
+          const err23 = { instancePath: instancePath + "/proof", schemaPath: "#/definitions/proof/required", keyword: "required", params: { missingProperty: "method" } };
+          vErrors === null ? vErrors = [err23] : vErrors.push(err23), errors++;
         }
-        for (const key1 in data7)
+        for (const key1 in data8)
           if (!(key1 === "verdict" || key1 === "method" || key1 === "patterns" || key1 === "counterexample")) {
-            const err22 = { instancePath: instancePath + "/proof", schemaPath: "#/definitions/proof/additionalProperties", keyword: "additionalProperties", params: { additionalProperty: key1 } };
-            vErrors === null ? vErrors = [err22] : vErrors.push(err22), errors++;
-          }
-        if (data7.verdict !== void 0) {
-          let data8 = data7.verdict;
-          if (!(data8 === "equal" || data8 === "different" || data8 === "undecided")) {
-            const err23 = { instancePath: instancePath + "/proof/verdict", schemaPath: "#/definitions/proof/properties/verdict/enum", keyword: "enum", params: { allowedValues: schema21.properties.verdict.enum } };
-            vErrors === null ? vErrors = [err23] : vErrors.push(err23), errors++;
-          }
-        }
-        if (data7.method !== void 0) {
-          let data9 = data7.method;
-          if (!(data9 === "patterns" || data9 === "solver")) {
-            const err24 = { instancePath: instancePath + "/proof/method", schemaPath: "#/definitions/proof/properties/method/enum", keyword: "enum", params: { allowedValues: schema21.properties.method.enum } };
+            const err24 = { instancePath: instancePath + "/proof", schemaPath: "#/definitions/proof/additionalProperties", keyword: "additionalProperties", params: { additionalProperty: key1 } };
             vErrors === null ? vErrors = [err24] : vErrors.push(err24), errors++;
           }
+        if (data8.verdict !== void 0) {
+          let data9 = data8.verdict;
+          if (!(data9 === "equal" || data9 === "different" || data9 === "undecided")) {
+            const err25 = { instancePath: instancePath + "/proof/verdict", schemaPath: "#/definitions/proof/properties/verdict/enum", keyword: "enum", params: { allowedValues: schema21.properties.verdict.enum } };
+            vErrors === null ? vErrors = [err25] : vErrors.push(err25), errors++;
+          }
         }
-        if (data7.patterns !== void 0) {
-          let data10 = data7.patterns;
-          if (typeof data10 == "number" && isFinite(data10)) {
-            if (data10 < 0 || isNaN(data10)) {
-              const err25 = { instancePath: instancePath + "/proof/patterns", schemaPath: "#/definitions/proof/properties/patterns/minimum", keyword: "minimum", params: { comparison: ">=", limit: 0 } };
-              vErrors === null ? vErrors = [err25] : vErrors.push(err25), errors++;
-            }
-          } else {
-            const err26 = { instancePath: instancePath + "/proof/patterns", schemaPath: "#/definitions/proof/properties/patterns/type", keyword: "type", params: { type: "number" } };
+        if (data8.method !== void 0) {
+          let data10 = data8.method;
+          if (!(data10 === "patterns" || data10 === "solver")) {
+            const err26 = { instancePath: instancePath + "/proof/method", schemaPath: "#/definitions/proof/properties/method/enum", keyword: "enum", params: { allowedValues: schema21.properties.method.enum } };
             vErrors === null ? vErrors = [err26] : vErrors.push(err26), errors++;
           }
         }
-        if (data7.counterexample !== void 0) {
-          let data11 = data7.counterexample;
-          if (data11 && typeof data11 == "object" && !Array.isArray(data11))
-            for (const key2 in data11) {
-              let data12 = data11[key2];
-              if (!(data12 === 0 || data12 === 1)) {
-                const err27 = { instancePath: instancePath + "/proof/counterexample/" + key2.replace(/~/g, "~0").replace(/\//g, "~1"), schemaPath: "#/definitions/proof/properties/counterexample/additionalProperties/enum", keyword: "enum", params: { allowedValues: schema21.properties.counterexample.additionalProperties.enum } };
-                vErrors === null ? vErrors = [err27] : vErrors.push(err27), errors++;
-              }
+        if (data8.patterns !== void 0) {
+          let data11 = data8.patterns;
+          if (typeof data11 == "number" && isFinite(data11)) {
+            if (data11 < 0 || isNaN(data11)) {
+              const err27 = { instancePath: instancePath + "/proof/patterns", schemaPath: "#/definitions/proof/properties/patterns/minimum", keyword: "minimum", params: { comparison: ">=", limit: 0 } };
+              vErrors === null ? vErrors = [err27] : vErrors.push(err27), errors++;
             }
-          else {
-            const err28 = { instancePath: instancePath + "/proof/counterexample", schemaPath: "#/definitions/proof/properties/counterexample/type", keyword: "type", params: { type: "object" } };
+          } else {
+            const err28 = { instancePath: instancePath + "/proof/patterns", schemaPath: "#/definitions/proof/properties/patterns/type", keyword: "type", params: { type: "number" } };
             vErrors === null ? vErrors = [err28] : vErrors.push(err28), errors++;
           }
         }
-      } else {
-        const err29 = { instancePath: instancePath + "/proof", schemaPath: "#/definitions/proof/type", keyword: "type", params: { type: "object" } };
-        vErrors === null ? vErrors = [err29] : vErrors.push(err29), errors++;
-      }
-    }
-    if (data.rails !== void 0) {
-      let data13 = data.rails;
-      if (Array.isArray(data13)) {
-        const len0 = data13.length;
-        for (let i0 = 0; i0 < len0; i0++) {
-          let data14 = data13[i0];
-          if (data14 && typeof data14 == "object" && !Array.isArray(data14)) {
-            if (data14.signal === void 0) {
-              const err30 = { instancePath: instancePath + "/rails/" + i0, schemaPath: "#/definitions/signalRail/required", keyword: "required", params: { missingProperty: "signal" } };
-              vErrors === null ? vErrors = [err30] : vErrors.push(err30), errors++;
-            }
-            if (data14.rail === void 0) {
-              const err31 = { instancePath: instancePath + "/rails/" + i0, schemaPath: "#/definitions/signalRail/required", keyword: "required", params: { missingProperty: "rail" } };
-              vErrors === null ? vErrors = [err31] : vErrors.push(err31), errors++;
-            }
-            if (data14.wires === void 0) {
-              const err32 = { instancePath: instancePath + "/rails/" + i0, schemaPath: "#/definitions/signalRail/required", keyword: "required", params: { missingProperty: "wires" } };
-              vErrors === null ? vErrors = [err32] : vErrors.push(err32), errors++;
-            }
-            if (data14.tick === void 0) {
-              const err33 = { instancePath: instancePath + "/rails/" + i0, schemaPath: "#/definitions/signalRail/required", keyword: "required", params: { missingProperty: "tick" } };
-              vErrors === null ? vErrors = [err33] : vErrors.push(err33), errors++;
-            }
-            for (const key3 in data14)
-              if (!(key3 === "signal" || key3 === "rail" || key3 === "wires" || key3 === "lowWires" || key3 === "tick")) {
-                const err34 = { instancePath: instancePath + "/rails/" + i0, schemaPath: "#/definitions/signalRail/additionalProperties", keyword: "additionalProperties", params: { additionalProperty: key3 } };
-                vErrors === null ? vErrors = [err34] : vErrors.push(err34), errors++;
-              }
-            if (data14.signal !== void 0 && typeof data14.signal != "string") {
-              const err35 = { instancePath: instancePath + "/rails/" + i0 + "/signal", schemaPath: "#/definitions/signalRail/properties/signal/type", keyword: "type", params: { type: "string" } };
-              vErrors === null ? vErrors = [err35] : vErrors.push(err35), errors++;
-            }
-            if (data14.rail !== void 0) {
-              let data16 = data14.rail;
-              if (!(data16 === "high" || data16 === "low" || data16 === "both" || data16 === "absorbed" || data16 === "split")) {
-                const err36 = { instancePath: instancePath + "/rails/" + i0 + "/rail", schemaPath: "#/definitions/signalRail/properties/rail/enum", keyword: "enum", params: { allowedValues: schema22.properties.rail.enum } };
-                vErrors === null ? vErrors = [err36] : vErrors.push(err36), errors++;
+        if (data8.counterexample !== void 0) {
+          let data12 = data8.counterexample;
+          if (data12 && typeof data12 == "object" && !Array.isArray(data12))
+            for (const key2 in data12) {
+              let data13 = data12[key2];
+              if (!(data13 === 0 || data13 === 1)) {
+                const err29 = { instancePath: instancePath + "/proof/counterexample/" + key2.replace(/~/g, "~0").replace(/\//g, "~1"), schemaPath: "#/definitions/proof/properties/counterexample/additionalProperties/enum", keyword: "enum", params: { allowedValues: schema21.properties.counterexample.additionalProperties.enum } };
+                vErrors === null ? vErrors = [err29] : vErrors.push(err29), errors++;
               }
             }
-            if (data14.wires !== void 0) {
-              let data17 = data14.wires;
-              if (Array.isArray(data17)) {
-                const len1 = data17.length;
-                for (let i1 = 0; i1 < len1; i1++)
-                  if (typeof data17[i1] != "string") {
-                    const err37 = { instancePath: instancePath + "/rails/" + i0 + "/wires/" + i1, schemaPath: "#/definitions/signalRail/properties/wires/items/type", keyword: "type", params: { type: "string" } };
-                    vErrors === null ? vErrors = [err37] : vErrors.push(err37), errors++;
-                  }
-              } else {
-                const err38 = { instancePath: instancePath + "/rails/" + i0 + "/wires", schemaPath: "#/definitions/signalRail/properties/wires/type", keyword: "type", params: { type: "array" } };
-                vErrors === null ? vErrors = [err38] : vErrors.push(err38), errors++;
-              }
-            }
-            if (data14.lowWires !== void 0) {
-              let data19 = data14.lowWires;
-              if (Array.isArray(data19)) {
-                const len2 = data19.length;
-                for (let i2 = 0; i2 < len2; i2++)
-                  if (typeof data19[i2] != "string") {
-                    const err39 = { instancePath: instancePath + "/rails/" + i0 + "/lowWires/" + i2, schemaPath: "#/definitions/signalRail/properties/lowWires/items/type", keyword: "type", params: { type: "string" } };
-                    vErrors === null ? vErrors = [err39] : vErrors.push(err39), errors++;
-                  }
-              } else {
-                const err40 = { instancePath: instancePath + "/rails/" + i0 + "/lowWires", schemaPath: "#/definitions/signalRail/properties/lowWires/type", keyword: "type", params: { type: "array" } };
-                vErrors === null ? vErrors = [err40] : vErrors.push(err40), errors++;
-              }
-            }
-            if (data14.tick !== void 0) {
-              let data21 = data14.tick;
-              if (!(typeof data21 == "number" && !(data21 % 1) && !isNaN(data21) && isFinite(data21)) && data21 !== null) {
-                const err41 = { instancePath: instancePath + "/rails/" + i0 + "/tick", schemaPath: "#/definitions/signalRail/properties/tick/type", keyword: "type", params: { type: schema22.properties.tick.type } };
-                vErrors === null ? vErrors = [err41] : vErrors.push(err41), errors++;
-              }
-              if (typeof data21 == "number" && isFinite(data21) && (data21 < 0 || isNaN(data21))) {
-                const err42 = { instancePath: instancePath + "/rails/" + i0 + "/tick", schemaPath: "#/definitions/signalRail/properties/tick/minimum", keyword: "minimum", params: { comparison: ">=", limit: 0 } };
-                vErrors === null ? vErrors = [err42] : vErrors.push(err42), errors++;
-              }
-            }
-          } else {
-            const err43 = { instancePath: instancePath + "/rails/" + i0, schemaPath: "#/definitions/signalRail/type", keyword: "type", params: { type: "object" } };
-            vErrors === null ? vErrors = [err43] : vErrors.push(err43), errors++;
+          else {
+            const err30 = { instancePath: instancePath + "/proof/counterexample", schemaPath: "#/definitions/proof/properties/counterexample/type", keyword: "type", params: { type: "object" } };
+            vErrors === null ? vErrors = [err30] : vErrors.push(err30), errors++;
           }
         }
       } else {
-        const err44 = { instancePath: instancePath + "/rails", schemaPath: "#/properties/rails/type", keyword: "type", params: { type: "array" } };
-        vErrors === null ? vErrors = [err44] : vErrors.push(err44), errors++;
+        const err31 = { instancePath: instancePath + "/proof", schemaPath: "#/definitions/proof/type", keyword: "type", params: { type: "object" } };
+        vErrors === null ? vErrors = [err31] : vErrors.push(err31), errors++;
+      }
+    }
+    if (data.rails !== void 0) {
+      let data14 = data.rails;
+      if (Array.isArray(data14)) {
+        const len0 = data14.length;
+        for (let i0 = 0; i0 < len0; i0++) {
+          let data15 = data14[i0];
+          if (data15 && typeof data15 == "object" && !Array.isArray(data15)) {
+            if (data15.signal === void 0) {
+              const err32 = { instancePath: instancePath + "/rails/" + i0, schemaPath: "#/definitions/signalRail/required", keyword: "required", params: { missingProperty: "signal" } };
+              vErrors === null ? vErrors = [err32] : vErrors.push(err32), errors++;
+            }
+            if (data15.rail === void 0) {
+              const err33 = { instancePath: instancePath + "/rails/" + i0, schemaPath: "#/definitions/signalRail/required", keyword: "required", params: { missingProperty: "rail" } };
+              vErrors === null ? vErrors = [err33] : vErrors.push(err33), errors++;
+            }
+            if (data15.wires === void 0) {
+              const err34 = { instancePath: instancePath + "/rails/" + i0, schemaPath: "#/definitions/signalRail/required", keyword: "required", params: { missingProperty: "wires" } };
+              vErrors === null ? vErrors = [err34] : vErrors.push(err34), errors++;
+            }
+            if (data15.tick === void 0) {
+              const err35 = { instancePath: instancePath + "/rails/" + i0, schemaPath: "#/definitions/signalRail/required", keyword: "required", params: { missingProperty: "tick" } };
+              vErrors === null ? vErrors = [err35] : vErrors.push(err35), errors++;
+            }
+            for (const key3 in data15)
+              if (!(key3 === "signal" || key3 === "rail" || key3 === "wires" || key3 === "lowWires" || key3 === "tick")) {
+                const err36 = { instancePath: instancePath + "/rails/" + i0, schemaPath: "#/definitions/signalRail/additionalProperties", keyword: "additionalProperties", params: { additionalProperty: key3 } };
+                vErrors === null ? vErrors = [err36] : vErrors.push(err36), errors++;
+              }
+            if (data15.signal !== void 0 && typeof data15.signal != "string") {
+              const err37 = { instancePath: instancePath + "/rails/" + i0 + "/signal", schemaPath: "#/definitions/signalRail/properties/signal/type", keyword: "type", params: { type: "string" } };
+              vErrors === null ? vErrors = [err37] : vErrors.push(err37), errors++;
+            }
+            if (data15.rail !== void 0) {
+              let data17 = data15.rail;
+              if (!(data17 === "high" || data17 === "low" || data17 === "both" || data17 === "absorbed" || data17 === "split")) {
+                const err38 = { instancePath: instancePath + "/rails/" + i0 + "/rail", schemaPath: "#/definitions/signalRail/properties/rail/enum", keyword: "enum", params: { allowedValues: schema22.properties.rail.enum } };
+                vErrors === null ? vErrors = [err38] : vErrors.push(err38), errors++;
+              }
+            }
+            if (data15.wires !== void 0) {
+              let data18 = data15.wires;
+              if (Array.isArray(data18)) {
+                const len1 = data18.length;
+                for (let i1 = 0; i1 < len1; i1++)
+                  if (typeof data18[i1] != "string") {
+                    const err39 = { instancePath: instancePath + "/rails/" + i0 + "/wires/" + i1, schemaPath: "#/definitions/signalRail/properties/wires/items/type", keyword: "type", params: { type: "string" } };
+                    vErrors === null ? vErrors = [err39] : vErrors.push(err39), errors++;
+                  }
+              } else {
+                const err40 = { instancePath: instancePath + "/rails/" + i0 + "/wires", schemaPath: "#/definitions/signalRail/properties/wires/type", keyword: "type", params: { type: "array" } };
+                vErrors === null ? vErrors = [err40] : vErrors.push(err40), errors++;
+              }
+            }
+            if (data15.lowWires !== void 0) {
+              let data20 = data15.lowWires;
+              if (Array.isArray(data20)) {
+                const len2 = data20.length;
+                for (let i2 = 0; i2 < len2; i2++)
+                  if (typeof data20[i2] != "string") {
+                    const err41 = { instancePath: instancePath + "/rails/" + i0 + "/lowWires/" + i2, schemaPath: "#/definitions/signalRail/properties/lowWires/items/type", keyword: "type", params: { type: "string" } };
+                    vErrors === null ? vErrors = [err41] : vErrors.push(err41), errors++;
+                  }
+              } else {
+                const err42 = { instancePath: instancePath + "/rails/" + i0 + "/lowWires", schemaPath: "#/definitions/signalRail/properties/lowWires/type", keyword: "type", params: { type: "array" } };
+                vErrors === null ? vErrors = [err42] : vErrors.push(err42), errors++;
+              }
+            }
+            if (data15.tick !== void 0) {
+              let data22 = data15.tick;
+              if (!(typeof data22 == "number" && !(data22 % 1) && !isNaN(data22) && isFinite(data22)) && data22 !== null) {
+                const err43 = { instancePath: instancePath + "/rails/" + i0 + "/tick", schemaPath: "#/definitions/signalRail/properties/tick/type", keyword: "type", params: { type: schema22.properties.tick.type } };
+                vErrors === null ? vErrors = [err43] : vErrors.push(err43), errors++;
+              }
+              if (typeof data22 == "number" && isFinite(data22) && (data22 < 0 || isNaN(data22))) {
+                const err44 = { instancePath: instancePath + "/rails/" + i0 + "/tick", schemaPath: "#/definitions/signalRail/properties/tick/minimum", keyword: "minimum", params: { comparison: ">=", limit: 0 } };
+                vErrors === null ? vErrors = [err44] : vErrors.push(err44), errors++;
+              }
+            }
+          } else {
+            const err45 = { instancePath: instancePath + "/rails/" + i0, schemaPath: "#/definitions/signalRail/type", keyword: "type", params: { type: "object" } };
+            vErrors === null ? vErrors = [err45] : vErrors.push(err45), errors++;
+          }
+        }
+      } else {
+        const err46 = { instancePath: instancePath + "/rails", schemaPath: "#/properties/rails/type", keyword: "type", params: { type: "array" } };
+        vErrors === null ? vErrors = [err46] : vErrors.push(err46), errors++;
       }
     }
   } else {
-    const err45 = { instancePath, schemaPath: "#/type", keyword: "type", params: { type: "object" } };
-    vErrors === null ? vErrors = [err45] : vErrors.push(err45), errors++;
+    const err47 = { instancePath, schemaPath: "#/type", keyword: "type", params: { type: "object" } };
+    vErrors === null ? vErrors = [err47] : vErrors.push(err47), errors++;
   }
   return validate12.errors = vErrors, errors === 0;
 }
@@ -729,103 +740,242 @@ function validate11(data, { instancePath = "", parentData, parentDataProperty, r
         vErrors === null ? vErrors = [err40] : vErrors.push(err40), errors++;
       }
     }
-    if (data.points !== void 0) {
-      let data16 = data.points;
-      if (Array.isArray(data16)) {
-        const len0 = data16.length;
-        for (let i0 = 0; i0 < len0; i0++)
-          validate12(data16[i0], { instancePath: instancePath + "/points/" + i0, parentData: data16, parentDataProperty: i0, rootData }) || (vErrors = vErrors === null ? validate12.errors : vErrors.concat(validate12.errors), errors = vErrors.length);
-      } else {
-        const err41 = { instancePath: instancePath + "/points", schemaPath: "#/properties/points/type", keyword: "type", params: { type: "array" } };
-        vErrors === null ? vErrors = [err41] : vErrors.push(err41), errors++;
-      }
-    }
-    if (data.notices !== void 0) {
-      let data18 = data.notices;
-      if (Array.isArray(data18)) {
-        const len1 = data18.length;
-        for (let i1 = 0; i1 < len1; i1++) {
-          let data19 = data18[i1];
-          if (data19 && typeof data19 == "object" && !Array.isArray(data19)) {
-            if (data19.severity === void 0) {
-              const err42 = { instancePath: instancePath + "/notices/" + i1, schemaPath: "#/definitions/notice/required", keyword: "required", params: { missingProperty: "severity" } };
-              vErrors === null ? vErrors = [err42] : vErrors.push(err42), errors++;
-            }
-            if (data19.code === void 0) {
-              const err43 = { instancePath: instancePath + "/notices/" + i1, schemaPath: "#/definitions/notice/required", keyword: "required", params: { missingProperty: "code" } };
-              vErrors === null ? vErrors = [err43] : vErrors.push(err43), errors++;
-            }
-            if (data19.message === void 0) {
-              const err44 = { instancePath: instancePath + "/notices/" + i1, schemaPath: "#/definitions/notice/required", keyword: "required", params: { missingProperty: "message" } };
-              vErrors === null ? vErrors = [err44] : vErrors.push(err44), errors++;
-            }
-            if (data19.line === void 0) {
-              const err45 = { instancePath: instancePath + "/notices/" + i1, schemaPath: "#/definitions/notice/required", keyword: "required", params: { missingProperty: "line" } };
-              vErrors === null ? vErrors = [err45] : vErrors.push(err45), errors++;
-            }
-            if (data19.column === void 0) {
-              const err46 = { instancePath: instancePath + "/notices/" + i1, schemaPath: "#/definitions/notice/required", keyword: "required", params: { missingProperty: "column" } };
-              vErrors === null ? vErrors = [err46] : vErrors.push(err46), errors++;
-            }
-            for (const key3 in data19)
-              if (!(key3 === "severity" || key3 === "code" || key3 === "message" || key3 === "hint" || key3 === "line" || key3 === "column")) {
-                const err47 = { instancePath: instancePath + "/notices/" + i1, schemaPath: "#/definitions/notice/additionalProperties", keyword: "additionalProperties", params: { additionalProperty: key3 } };
-                vErrors === null ? vErrors = [err47] : vErrors.push(err47), errors++;
-              }
-            if (data19.severity !== void 0) {
-              let data20 = data19.severity;
-              if (!(data20 === "error" || data20 === "warning" || data20 === "notice")) {
-                const err48 = { instancePath: instancePath + "/notices/" + i1 + "/severity", schemaPath: "#/definitions/notice/properties/severity/enum", keyword: "enum", params: { allowedValues: schema23.properties.severity.enum } };
-                vErrors === null ? vErrors = [err48] : vErrors.push(err48), errors++;
-              }
-            }
-            if (data19.code !== void 0 && typeof data19.code != "string") {
-              const err49 = { instancePath: instancePath + "/notices/" + i1 + "/code", schemaPath: "#/definitions/notice/properties/code/type", keyword: "type", params: { type: "string" } };
-              vErrors === null ? vErrors = [err49] : vErrors.push(err49), errors++;
-            }
-            if (data19.message !== void 0 && typeof data19.message != "string") {
-              const err50 = { instancePath: instancePath + "/notices/" + i1 + "/message", schemaPath: "#/definitions/notice/properties/message/type", keyword: "type", params: { type: "string" } };
-              vErrors === null ? vErrors = [err50] : vErrors.push(err50), errors++;
-            }
-            if (data19.hint !== void 0 && typeof data19.hint != "string") {
-              const err51 = { instancePath: instancePath + "/notices/" + i1 + "/hint", schemaPath: "#/definitions/notice/properties/hint/type", keyword: "type", params: { type: "string" } };
-              vErrors === null ? vErrors = [err51] : vErrors.push(err51), errors++;
-            }
-            if (data19.line !== void 0) {
-              let data24 = data19.line;
-              if (!(typeof data24 == "number" && !(data24 % 1) && !isNaN(data24) && isFinite(data24)) && data24 !== null) {
-                const err52 = { instancePath: instancePath + "/notices/" + i1 + "/line", schemaPath: "#/definitions/notice/properties/line/type", keyword: "type", params: { type: schema23.properties.line.type } };
-                vErrors === null ? vErrors = [err52] : vErrors.push(err52), errors++;
-              }
-              if (typeof data24 == "number" && isFinite(data24) && (data24 < 1 || isNaN(data24))) {
-                const err53 = { instancePath: instancePath + "/notices/" + i1 + "/line", schemaPath: "#/definitions/notice/properties/line/minimum", keyword: "minimum", params: { comparison: ">=", limit: 1 } };
-                vErrors === null ? vErrors = [err53] : vErrors.push(err53), errors++;
-              }
-            }
-            if (data19.column !== void 0) {
-              let data25 = data19.column;
-              if (!(typeof data25 == "number" && !(data25 % 1) && !isNaN(data25) && isFinite(data25)) && data25 !== null) {
-                const err54 = { instancePath: instancePath + "/notices/" + i1 + "/column", schemaPath: "#/definitions/notice/properties/column/type", keyword: "type", params: { type: schema23.properties.column.type } };
-                vErrors === null ? vErrors = [err54] : vErrors.push(err54), errors++;
-              }
-              if (typeof data25 == "number" && isFinite(data25) && (data25 < 1 || isNaN(data25))) {
-                const err55 = { instancePath: instancePath + "/notices/" + i1 + "/column", schemaPath: "#/definitions/notice/properties/column/minimum", keyword: "minimum", params: { comparison: ">=", limit: 1 } };
-                vErrors === null ? vErrors = [err55] : vErrors.push(err55), errors++;
+    if (data.sharing !== void 0) {
+      let data16 = data.sharing;
+      if (data16 && typeof data16 == "object" && !Array.isArray(data16)) {
+        if (data16.way === void 0) {
+          const err41 = { instancePath: instancePath + "/sharing", schemaPath: "#/properties/sharing/required", keyword: "required", params: { missingProperty: "way" } };
+          vErrors === null ? vErrors = [err41] : vErrors.push(err41), errors++;
+        }
+        if (data16.groups === void 0) {
+          const err42 = { instancePath: instancePath + "/sharing", schemaPath: "#/properties/sharing/required", keyword: "required", params: { missingProperty: "groups" } };
+          vErrors === null ? vErrors = [err42] : vErrors.push(err42), errors++;
+        }
+        if (data16.alone === void 0) {
+          const err43 = { instancePath: instancePath + "/sharing", schemaPath: "#/properties/sharing/required", keyword: "required", params: { missingProperty: "alone" } };
+          vErrors === null ? vErrors = [err43] : vErrors.push(err43), errors++;
+        }
+        if (data16.together === void 0) {
+          const err44 = { instancePath: instancePath + "/sharing", schemaPath: "#/properties/sharing/required", keyword: "required", params: { missingProperty: "together" } };
+          vErrors === null ? vErrors = [err44] : vErrors.push(err44), errors++;
+        }
+        for (const key3 in data16)
+          if (!(key3 === "way" || key3 === "groups" || key3 === "alone" || key3 === "grouped" || key3 === "together")) {
+            const err45 = { instancePath: instancePath + "/sharing", schemaPath: "#/properties/sharing/additionalProperties", keyword: "additionalProperties", params: { additionalProperty: key3 } };
+            vErrors === null ? vErrors = [err45] : vErrors.push(err45), errors++;
+          }
+        if (data16.way !== void 0) {
+          let data17 = data16.way;
+          if (!(data17 === "together" || data17 === "grouped" || data17 === "alone")) {
+            const err46 = { instancePath: instancePath + "/sharing/way", schemaPath: "#/properties/sharing/properties/way/enum", keyword: "enum", params: { allowedValues: schema12.properties.sharing.properties.way.enum } };
+            vErrors === null ? vErrors = [err46] : vErrors.push(err46), errors++;
+          }
+        }
+        if (data16.groups !== void 0) {
+          let data18 = data16.groups;
+          if (Array.isArray(data18)) {
+            const len0 = data18.length;
+            for (let i0 = 0; i0 < len0; i0++) {
+              let data19 = data18[i0];
+              if (data19 && typeof data19 == "object" && !Array.isArray(data19)) {
+                if (data19.outputs === void 0) {
+                  const err47 = { instancePath: instancePath + "/sharing/groups/" + i0, schemaPath: "#/properties/sharing/properties/groups/items/required", keyword: "required", params: { missingProperty: "outputs" } };
+                  vErrors === null ? vErrors = [err47] : vErrors.push(err47), errors++;
+                }
+                if (data19.ticks === void 0) {
+                  const err48 = { instancePath: instancePath + "/sharing/groups/" + i0, schemaPath: "#/properties/sharing/properties/groups/items/required", keyword: "required", params: { missingProperty: "ticks" } };
+                  vErrors === null ? vErrors = [err48] : vErrors.push(err48), errors++;
+                }
+                if (data19.parts === void 0) {
+                  const err49 = { instancePath: instancePath + "/sharing/groups/" + i0, schemaPath: "#/properties/sharing/properties/groups/items/required", keyword: "required", params: { missingProperty: "parts" } };
+                  vErrors === null ? vErrors = [err49] : vErrors.push(err49), errors++;
+                }
+                for (const key4 in data19)
+                  if (!(key4 === "outputs" || key4 === "ticks" || key4 === "parts")) {
+                    const err50 = { instancePath: instancePath + "/sharing/groups/" + i0, schemaPath: "#/properties/sharing/properties/groups/items/additionalProperties", keyword: "additionalProperties", params: { additionalProperty: key4 } };
+                    vErrors === null ? vErrors = [err50] : vErrors.push(err50), errors++;
+                  }
+                if (data19.outputs !== void 0) {
+                  let data20 = data19.outputs;
+                  if (Array.isArray(data20)) {
+                    const len1 = data20.length;
+                    for (let i1 = 0; i1 < len1; i1++)
+                      if (typeof data20[i1] != "string") {
+                        const err51 = { instancePath: instancePath + "/sharing/groups/" + i0 + "/outputs/" + i1, schemaPath: "#/properties/sharing/properties/groups/items/properties/outputs/items/type", keyword: "type", params: { type: "string" } };
+                        vErrors === null ? vErrors = [err51] : vErrors.push(err51), errors++;
+                      }
+                  } else {
+                    const err52 = { instancePath: instancePath + "/sharing/groups/" + i0 + "/outputs", schemaPath: "#/properties/sharing/properties/groups/items/properties/outputs/type", keyword: "type", params: { type: "array" } };
+                    vErrors === null ? vErrors = [err52] : vErrors.push(err52), errors++;
+                  }
+                }
+                if (data19.ticks !== void 0) {
+                  let data22 = data19.ticks;
+                  if (!(typeof data22 == "number" && !(data22 % 1) && !isNaN(data22) && isFinite(data22))) {
+                    const err53 = { instancePath: instancePath + "/sharing/groups/" + i0 + "/ticks", schemaPath: "#/properties/sharing/properties/groups/items/properties/ticks/type", keyword: "type", params: { type: "integer" } };
+                    vErrors === null ? vErrors = [err53] : vErrors.push(err53), errors++;
+                  }
+                  if (typeof data22 == "number" && isFinite(data22) && (data22 < 0 || isNaN(data22))) {
+                    const err54 = { instancePath: instancePath + "/sharing/groups/" + i0 + "/ticks", schemaPath: "#/properties/sharing/properties/groups/items/properties/ticks/minimum", keyword: "minimum", params: { comparison: ">=", limit: 0 } };
+                    vErrors === null ? vErrors = [err54] : vErrors.push(err54), errors++;
+                  }
+                }
+                if (data19.parts !== void 0) {
+                  let data23 = data19.parts;
+                  if (!(typeof data23 == "number" && !(data23 % 1) && !isNaN(data23) && isFinite(data23))) {
+                    const err55 = { instancePath: instancePath + "/sharing/groups/" + i0 + "/parts", schemaPath: "#/properties/sharing/properties/groups/items/properties/parts/type", keyword: "type", params: { type: "integer" } };
+                    vErrors === null ? vErrors = [err55] : vErrors.push(err55), errors++;
+                  }
+                  if (typeof data23 == "number" && isFinite(data23) && (data23 < 0 || isNaN(data23))) {
+                    const err56 = { instancePath: instancePath + "/sharing/groups/" + i0 + "/parts", schemaPath: "#/properties/sharing/properties/groups/items/properties/parts/minimum", keyword: "minimum", params: { comparison: ">=", limit: 0 } };
+                    vErrors === null ? vErrors = [err56] : vErrors.push(err56), errors++;
+                  }
+                }
+              } else {
+                const err57 = { instancePath: instancePath + "/sharing/groups/" + i0, schemaPath: "#/properties/sharing/properties/groups/items/type", keyword: "type", params: { type: "object" } };
+                vErrors === null ? vErrors = [err57] : vErrors.push(err57), errors++;
               }
             }
           } else {
-            const err56 = { instancePath: instancePath + "/notices/" + i1, schemaPath: "#/definitions/notice/type", keyword: "type", params: { type: "object" } };
-            vErrors === null ? vErrors = [err56] : vErrors.push(err56), errors++;
+            const err58 = { instancePath: instancePath + "/sharing/groups", schemaPath: "#/properties/sharing/properties/groups/type", keyword: "type", params: { type: "array" } };
+            vErrors === null ? vErrors = [err58] : vErrors.push(err58), errors++;
+          }
+        }
+        if (data16.alone !== void 0) {
+          let data24 = data16.alone;
+          if (!(typeof data24 == "number" && !(data24 % 1) && !isNaN(data24) && isFinite(data24)) && data24 !== null) {
+            const err59 = { instancePath: instancePath + "/sharing/alone", schemaPath: "#/properties/sharing/properties/alone/type", keyword: "type", params: { type: schema12.properties.sharing.properties.alone.type } };
+            vErrors === null ? vErrors = [err59] : vErrors.push(err59), errors++;
+          }
+          if (typeof data24 == "number" && isFinite(data24) && (data24 < 0 || isNaN(data24))) {
+            const err60 = { instancePath: instancePath + "/sharing/alone", schemaPath: "#/properties/sharing/properties/alone/minimum", keyword: "minimum", params: { comparison: ">=", limit: 0 } };
+            vErrors === null ? vErrors = [err60] : vErrors.push(err60), errors++;
+          }
+        }
+        if (data16.grouped !== void 0) {
+          let data25 = data16.grouped;
+          if (!(typeof data25 == "number" && !(data25 % 1) && !isNaN(data25) && isFinite(data25)) && data25 !== null) {
+            const err61 = { instancePath: instancePath + "/sharing/grouped", schemaPath: "#/properties/sharing/properties/grouped/type", keyword: "type", params: { type: schema12.properties.sharing.properties.grouped.type } };
+            vErrors === null ? vErrors = [err61] : vErrors.push(err61), errors++;
+          }
+          if (typeof data25 == "number" && isFinite(data25) && (data25 < 0 || isNaN(data25))) {
+            const err62 = { instancePath: instancePath + "/sharing/grouped", schemaPath: "#/properties/sharing/properties/grouped/minimum", keyword: "minimum", params: { comparison: ">=", limit: 0 } };
+            vErrors === null ? vErrors = [err62] : vErrors.push(err62), errors++;
+          }
+        }
+        if (data16.together !== void 0) {
+          let data26 = data16.together;
+          if (!(typeof data26 == "number" && !(data26 % 1) && !isNaN(data26) && isFinite(data26)) && data26 !== null) {
+            const err63 = { instancePath: instancePath + "/sharing/together", schemaPath: "#/properties/sharing/properties/together/type", keyword: "type", params: { type: schema12.properties.sharing.properties.together.type } };
+            vErrors === null ? vErrors = [err63] : vErrors.push(err63), errors++;
+          }
+          if (typeof data26 == "number" && isFinite(data26) && (data26 < 0 || isNaN(data26))) {
+            const err64 = { instancePath: instancePath + "/sharing/together", schemaPath: "#/properties/sharing/properties/together/minimum", keyword: "minimum", params: { comparison: ">=", limit: 0 } };
+            vErrors === null ? vErrors = [err64] : vErrors.push(err64), errors++;
           }
         }
       } else {
-        const err57 = { instancePath: instancePath + "/notices", schemaPath: "#/properties/notices/type", keyword: "type", params: { type: "array" } };
-        vErrors === null ? vErrors = [err57] : vErrors.push(err57), errors++;
+        const err65 = { instancePath: instancePath + "/sharing", schemaPath: "#/properties/sharing/type", keyword: "type", params: { type: "object" } };
+        vErrors === null ? vErrors = [err65] : vErrors.push(err65), errors++;
+      }
+    }
+    if (data.points !== void 0) {
+      let data27 = data.points;
+      if (Array.isArray(data27)) {
+        const len2 = data27.length;
+        for (let i2 = 0; i2 < len2; i2++)
+          validate12(data27[i2], { instancePath: instancePath + "/points/" + i2, parentData: data27, parentDataProperty: i2, rootData }) || (vErrors = vErrors === null ? validate12.errors : vErrors.concat(validate12.errors), errors = vErrors.length);
+      } else {
+        const err66 = { instancePath: instancePath + "/points", schemaPath: "#/properties/points/type", keyword: "type", params: { type: "array" } };
+        vErrors === null ? vErrors = [err66] : vErrors.push(err66), errors++;
+      }
+    }
+    if (data.notices !== void 0) {
+      let data29 = data.notices;
+      if (Array.isArray(data29)) {
+        const len3 = data29.length;
+        for (let i3 = 0; i3 < len3; i3++) {
+          let data30 = data29[i3];
+          if (data30 && typeof data30 == "object" && !Array.isArray(data30)) {
+            if (data30.severity === void 0) {
+              const err67 = { instancePath: instancePath + "/notices/" + i3, schemaPath: "#/definitions/notice/required", keyword: "required", params: { missingProperty: "severity" } };
+              vErrors === null ? vErrors = [err67] : vErrors.push(err67), errors++;
+            }
+            if (data30.code === void 0) {
+              const err68 = { instancePath: instancePath + "/notices/" + i3, schemaPath: "#/definitions/notice/required", keyword: "required", params: { missingProperty: "code" } };
+              vErrors === null ? vErrors = [err68] : vErrors.push(err68), errors++;
+            }
+            if (data30.message === void 0) {
+              const err69 = { instancePath: instancePath + "/notices/" + i3, schemaPath: "#/definitions/notice/required", keyword: "required", params: { missingProperty: "message" } };
+              vErrors === null ? vErrors = [err69] : vErrors.push(err69), errors++;
+            }
+            if (data30.line === void 0) {
+              const err70 = { instancePath: instancePath + "/notices/" + i3, schemaPath: "#/definitions/notice/required", keyword: "required", params: { missingProperty: "line" } };
+              vErrors === null ? vErrors = [err70] : vErrors.push(err70), errors++;
+            }
+            if (data30.column === void 0) {
+              const err71 = { instancePath: instancePath + "/notices/" + i3, schemaPath: "#/definitions/notice/required", keyword: "required", params: { missingProperty: "column" } };
+              vErrors === null ? vErrors = [err71] : vErrors.push(err71), errors++;
+            }
+            for (const key5 in data30)
+              if (!(key5 === "severity" || key5 === "code" || key5 === "message" || key5 === "hint" || key5 === "line" || key5 === "column")) {
+                const err72 = { instancePath: instancePath + "/notices/" + i3, schemaPath: "#/definitions/notice/additionalProperties", keyword: "additionalProperties", params: { additionalProperty: key5 } };
+                vErrors === null ? vErrors = [err72] : vErrors.push(err72), errors++;
+              }
+            if (data30.severity !== void 0) {
+              let data31 = data30.severity;
+              if (!(data31 === "error" || data31 === "warning" || data31 === "notice")) {
+                const err73 = { instancePath: instancePath + "/notices/" + i3 + "/severity", schemaPath: "#/definitions/notice/properties/severity/enum", keyword: "enum", params: { allowedValues: schema23.properties.severity.enum } };
+                vErrors === null ? vErrors = [err73] : vErrors.push(err73), errors++;
+              }
+            }
+            if (data30.code !== void 0 && typeof data30.code != "string") {
+              const err74 = { instancePath: instancePath + "/notices/" + i3 + "/code", schemaPath: "#/definitions/notice/properties/code/type", keyword: "type", params: { type: "string" } };
+              vErrors === null ? vErrors = [err74] : vErrors.push(err74), errors++;
+            }
+            if (data30.message !== void 0 && typeof data30.message != "string") {
+              const err75 = { instancePath: instancePath + "/notices/" + i3 + "/message", schemaPath: "#/definitions/notice/properties/message/type", keyword: "type", params: { type: "string" } };
+              vErrors === null ? vErrors = [err75] : vErrors.push(err75), errors++;
+            }
+            if (data30.hint !== void 0 && typeof data30.hint != "string") {
+              const err76 = { instancePath: instancePath + "/notices/" + i3 + "/hint", schemaPath: "#/definitions/notice/properties/hint/type", keyword: "type", params: { type: "string" } };
+              vErrors === null ? vErrors = [err76] : vErrors.push(err76), errors++;
+            }
+            if (data30.line !== void 0) {
+              let data35 = data30.line;
+              if (!(typeof data35 == "number" && !(data35 % 1) && !isNaN(data35) && isFinite(data35)) && data35 !== null) {
+                const err77 = { instancePath: instancePath + "/notices/" + i3 + "/line", schemaPath: "#/definitions/notice/properties/line/type", keyword: "type", params: { type: schema23.properties.line.type } };
+                vErrors === null ? vErrors = [err77] : vErrors.push(err77), errors++;
+              }
+              if (typeof data35 == "number" && isFinite(data35) && (data35 < 1 || isNaN(data35))) {
+                const err78 = { instancePath: instancePath + "/notices/" + i3 + "/line", schemaPath: "#/definitions/notice/properties/line/minimum", keyword: "minimum", params: { comparison: ">=", limit: 1 } };
+                vErrors === null ? vErrors = [err78] : vErrors.push(err78), errors++;
+              }
+            }
+            if (data30.column !== void 0) {
+              let data36 = data30.column;
+              if (!(typeof data36 == "number" && !(data36 % 1) && !isNaN(data36) && isFinite(data36)) && data36 !== null) {
+                const err79 = { instancePath: instancePath + "/notices/" + i3 + "/column", schemaPath: "#/definitions/notice/properties/column/type", keyword: "type", params: { type: schema23.properties.column.type } };
+                vErrors === null ? vErrors = [err79] : vErrors.push(err79), errors++;
+              }
+              if (typeof data36 == "number" && isFinite(data36) && (data36 < 1 || isNaN(data36))) {
+                const err80 = { instancePath: instancePath + "/notices/" + i3 + "/column", schemaPath: "#/definitions/notice/properties/column/minimum", keyword: "minimum", params: { comparison: ">=", limit: 1 } };
+                vErrors === null ? vErrors = [err80] : vErrors.push(err80), errors++;
+              }
+            }
+          } else {
+            const err81 = { instancePath: instancePath + "/notices/" + i3, schemaPath: "#/definitions/notice/type", keyword: "type", params: { type: "object" } };
+            vErrors === null ? vErrors = [err81] : vErrors.push(err81), errors++;
+          }
+        }
+      } else {
+        const err82 = { instancePath: instancePath + "/notices", schemaPath: "#/properties/notices/type", keyword: "type", params: { type: "array" } };
+        vErrors === null ? vErrors = [err82] : vErrors.push(err82), errors++;
       }
     }
   } else {
-    const err58 = { instancePath, schemaPath: "#/type", keyword: "type", params: { type: "object" } };
-    vErrors === null ? vErrors = [err58] : vErrors.push(err58), errors++;
+    const err83 = { instancePath, schemaPath: "#/type", keyword: "type", params: { type: "object" } };
+    vErrors === null ? vErrors = [err83] : vErrors.push(err83), errors++;
   }
   return validate11.errors = vErrors, errors === 0;
 }

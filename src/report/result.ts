@@ -77,6 +77,7 @@ export interface Result {
    * With the whole frontier in `points`: the position of the answer under the budget, from 0. Left out: `points` holds the answer alone.
    */
   chosen?: number;
+  sharing?: Sharing;
   /**
    * Networks, fewest ticks first: the answer alone, or the whole frontier when it was asked for; empty when there are faults.
    */
@@ -85,6 +86,36 @@ export interface Result {
    * Faults, warnings and remarks, in the order of the source.
    */
   notices: Notice[];
+}
+/**
+ * What it saves that outputs share inverters; there when that was asked for.
+ */
+export interface Sharing {
+  /**
+   * Which outputs may share inverters in the answer: all of them, those of a group, or none.
+   */
+  way: 'together' | 'grouped' | 'alone';
+  /**
+   * The outputs in the sets that were searched together, each with the inverters that it is made of.
+   */
+  groups: SharingGroup[];
+  /**
+   * Parts at the ticks of the answer when every output is searched alone; null when nothing was found.
+   */
+  alone: number | null;
+  /**
+   * The same for groups of outputs that have most of their inputs in common; left out when that was not asked for.
+   */
+  grouped?: number | null;
+  /**
+   * The same for all outputs together; never more than the others, which are also networks for all.
+   */
+  together: number | null;
+}
+export interface SharingGroup {
+  outputs: string[];
+  ticks: number;
+  parts: number;
 }
 /**
  * One network with all that is known about it.
@@ -114,6 +145,10 @@ export interface Point {
    * No network has fewer parts at this number of ticks.
    */
   partsProved: boolean;
+  /**
+   * The outputs were searched in so many sets that share nothing, and each is proved to have the fewest parts at this number of ticks. Left out otherwise.
+   */
+  provedApart?: number;
   network: WireNetwork;
   proof: Proof;
   /**

@@ -13,10 +13,14 @@ import { Sample } from '../search/sample.ts';
 import type { Target } from '../target/target.ts';
 import type { SystemTables } from '../truth/system-tables.ts';
 
-/** Row bits of the sample, conflicts for one proof, and how many signals are proved at most. */
+/** Row bits of the sample, conflicts for one proof, and how often the sample is mended. */
 const SAMPLE_BITS = 10;
 const CONFLICTS = 2000;
-const MOST_PROOFS = 400;
+const MOST_ROUNDS = 12;
+/** Where that does not end, signals are proved one by one; so many inverters may be looked at for it. */
+const MOST_PROVED = 200_000;
+/** Signals times inverters: beyond this nothing is proved, and only inputs and outputs are told. */
+const MOST_ASKED = 1e7;
 
 /** `tables` are whole truth tables, or null. */
 export function signalRails(
@@ -26,27 +30,29 @@ export function signalRails(
   target: Target,
 ): SignalPlace[] {
   if (tables !== null) return railsReport(system, tables, network, target);
-  const sample = new Sample(system, null, SAMPLE_BITS, new Random(1)).tables();
+  const sample = new Sample(system, null, SAMPLE_BITS, new Random(1));
   const outside = new Set([...system.inputs, ...network.outputs].map(({ signal }) => signal));
-  const places = railsReport(system, sample, network, target);
-  const asked = places.filter(({ signal, rail }) => !outside.has(signal) && rail !== 'absorbed');
+  const isAsked = ({ signal, rail }: SignalPlace): boolean => !outside.has(signal) && rail !== 'absorbed';
   const prover = new Prover(system, network, target);
-  // Mostly all are right: then one question for all of them answers it, because one proof leads to the next.
-  const rounds = asked.map((place) => claimsOf(place));
-  const longest = Math.max(0, ...rounds.map((claims) => claims.length));
-  const doubtful = new Set<SignalPlace>();
-  for (let n = 0; n < longest; n++) {
-    const now = asked.filter((_, k) => rounds[k].length > n);
-    const hold = prover.hold(
-      now.map((place) => claimsOf(place)[n]),
-      CONFLICTS * now.length,
-    );
-    if (!hold) for (const place of now) doubtful.add(place);
+  let places = railsReport(system, sample.tables(), network, target);
+  if (places.filter(isAsked).length * network.size > MOST_ASKED) {
+    return places.filter((place) => !isAsked(place));
   }
-  let proofs = 0;
+  // Mostly all are right: then one question for all of them answers it, because one proof leads to the next. A pattern
+  // on which one is wrong joins the sample.
+  let doubtful = new Set<SignalPlace>();
+  for (let round = 0; round < MOST_ROUNDS; round++) {
+    const answer = prover.all(places.filter(isAsked));
+    doubtful = answer.doubtful;
+    if (answer.pattern === null) break;
+    sample.addCounterexample(answer.pattern);
+    places = railsReport(system, sample.tables(), network, target);
+  }
+  if (doubtful.size === 0) return places;
+  let proofs = MOST_PROVED / (1 + network.size);
   return places.filter((place) => {
     if (!doubtful.has(place)) return true;
-    return proofs++ < MOST_PROOFS && claimsOf(place).every((claim) => prover.hold([claim], CONFLICTS));
+    return proofs-- > 0 && claimsOf(place).every((claim) => prover.ask([claim], CONFLICTS) === 'equal');
   });
 }
 
@@ -81,8 +87,24 @@ class Prover {
     this.target = target;
   }
 
-  /** Whether all claims are proved, no two of them about one signal. */
-  hold(claims: readonly Claim[], conflicts: number): boolean {
+  /** The places of which a claim is not proved; and a pattern on which one is wrong, if there is such. */
+  all(places: readonly SignalPlace[]): { doubtful: Set<SignalPlace>; pattern: Uint8Array | null } {
+    const doubtful = new Set<SignalPlace>();
+    for (let n = 0; ; n++) {
+      const now = places.filter((place) => claimsOf(place).length > n);
+      if (now.length === 0) return { doubtful, pattern: null };
+      const answer = this.ask(
+        now.map((place) => claimsOf(place)[n]),
+        CONFLICTS * now.length,
+      );
+      if (answer === 'equal') continue;
+      for (const place of now) doubtful.add(place);
+      if (answer !== 'undecided') return { doubtful, pattern: answer };
+    }
+  }
+
+  /** Whether all claims hold, no two of them about one signal; else a pattern on which one does not. */
+  ask(claims: readonly Claim[], conflicts: number): 'equal' | 'undecided' | Uint8Array {
     const { system, network, target } = this;
     const inverters = Array.from({ length: network.size }, (_, i) => [...legsOf(network, i)]);
     const joins = claims.map(({ legs, extra }) => {
@@ -98,6 +120,10 @@ class Prover {
       inverters,
       joins,
     );
-    return prove(asked, built, target.join.logic, { ...PROOF_LIMITS, conflicts }).verdict === 'equal';
+    const limits = { ...PROOF_LIMITS, conflicts };
+    const { verdict, counterexample } = prove(asked, built, target.join.logic, limits);
+    if (verdict === 'equal') return 'equal';
+    if (counterexample === undefined) return 'undecided';
+    return Uint8Array.from(system.inputs, ({ signal }) => counterexample[system.signals[signal]]);
   }
 }

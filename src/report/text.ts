@@ -8,6 +8,7 @@ import { inverterLines, outputLines, railLines } from './network-text.ts';
 import { type Painter, PLAIN } from './painter.ts';
 import { counted, paragraph, prose, WIDTH } from './paragraph.ts';
 import type { Notice, Point, Proof, Result } from './result.ts';
+import { sharingLines } from './sharing-text.ts';
 
 export interface TextOptions {
   readonly painter: Painter;
@@ -62,10 +63,12 @@ function figures(result: Result, painter: Painter): string[] {
     const numbers = `${String(ticks).padStart(5)}  ${String(parts ?? '?').padStart(5)}`;
     lines.push(`${INDENT}${name.padEnd(12)}${numbers}   ${proved ? painter.good(remark) : remark}`);
   };
-  for (const { ticks, parts, partsProved } of shownPoints(result)) {
+  for (const { ticks, parts, partsProved, provedApart } of shownPoints(result)) {
     const remark = partsProved
       ? `proved: no network of ${counted(ticks, 'tick')} has fewer parts`
-      : 'best found; a smaller one may exist';
+      : provedApart === undefined
+        ? 'best found; a smaller one may exist'
+        : `best found; each of ${provedApart} sets proved smallest`;
     row('found', ticks, parts, remark, partsProved);
   }
   if (result.fastest) {
@@ -158,6 +161,8 @@ export function textReport(result: Result, options: TextOptions = { painter: PLA
     lines.push('', ...figures(result, painter), '', ...vocabulary(result, painter));
     if (result.chosen !== undefined)
       lines.push(...section('Frontier', frontierLines(result, painter), painter));
+    if (result.sharing !== undefined)
+      lines.push(...section('Sharing', sharingLines(result.sharing), painter));
   } else {
     lines.pop();
   }

@@ -15,12 +15,21 @@
 import type { System } from '../equations/system.ts';
 import { Solver } from '../solver/solver.ts';
 import type { Fastest } from './fastest.ts';
+import { SystemParts } from './subsystem.ts';
 import { addSystem, type SystemClauses } from './system-clauses.ts';
 import type { Task } from './task.ts';
 
-/** Fewest ticks; `conflicts` is the limit of each question. The task may be a sample: its tables are not looked at. */
-export function fastestWide(system: System, task: Task, conflicts: number): Fastest {
-  return new WideQuestions(system, task, conflicts).answer();
+/**
+ * Fewest ticks; `conflicts` is the limit of each question, `questions` that of all. The task may be a sample: its tables
+ * are not looked at.
+ */
+export function fastestWide(
+  system: System,
+  task: Task,
+  conflicts: number,
+  questions = Number.POSITIVE_INFINITY,
+): Fastest {
+  return new WideQuestions(system, task, conflicts, questions).answer();
 }
 
 class WideQuestions {
@@ -34,11 +43,18 @@ class WideQuestions {
   private readonly holdsOne: number[] = [];
   private readonly holdsZero: number[] = [];
   private complete = true;
+  /** By output: the inputs that it hangs on. Others cannot help it, so no question is about them. */
+  private readonly inputsOf: ReadonlyMap<number, ReadonlySet<number>>;
 
-  constructor(system: System, task: Task, limit: number) {
+  private questions: number;
+
+  constructor(system: System, task: Task, limit: number, questions: number) {
     this.system = system;
     this.task = task;
     this.limit = limit;
+    this.questions = questions;
+    const parts = new SystemParts(system);
+    this.inputsOf = new Map(system.outputs.map(({ signal }, y) => [signal, parts.inputsCoupledTo(y)]));
     this.here = addSystem(this.solver, system);
     this.there = addSystem(this.solver, system);
     for (const { signal } of system.inputs) {
@@ -91,8 +107,9 @@ class WideQuestions {
     const on = this.must(signal, sign, this.there);
     const off = this.must(signal, -sign, this.there);
     if (this.no(on) || this.no(off)) return true;
+    const hangsOn = this.inputsOf.get(signal);
     const direct = this.task.wires.some((wire) => {
-      if (wire.tick > tick) return false;
+      if (wire.tick > tick || !hangsOn?.has(wire.input)) return false;
       const level = this.levelOf(wire.input, wire.straight, this.there);
       return this.no([level, ...off]) && this.no([-level, ...on]);
     });
@@ -106,7 +123,9 @@ class WideQuestions {
     if (by >= 0 && (this.no(on) || this.no(off))) return true;
     if (by < 0) return false;
     const assumptions = [...on, ...off];
+    const hangsOn = this.inputsOf.get(signal);
     task.wires.forEach((wire) => {
+      if (!hangsOn?.has(wire.input)) return;
       if (wire.tick <= by) {
         const level = this.levelOf(wire.input, wire.straight, this.there);
         if (this.no([level, ...off])) assumptions.push(-this.levelOf(wire.input, wire.straight, this.here));
@@ -134,7 +153,7 @@ class WideQuestions {
 
   /** Can these not all hold? Undecided counts as "they cannot", and makes the figure a bound. */
   private no(assumptions: readonly number[]): boolean {
-    const answer = this.solver.solve(assumptions, this.limit);
+    const answer = this.questions-- <= 0 ? 'undecided' : this.solver.solve(assumptions, this.limit);
     if (answer === 'undecided') this.complete = false;
     return answer !== 'satisfiable';
   }

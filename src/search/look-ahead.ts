@@ -56,12 +56,17 @@ const COVER_WORDS = 1e6;
 /** Stages that are made one. */
 const FUSED = [2, 3];
 
-/** Drafts with chains built in blocks, not dominated in latest tick and inverters; none when there are no chains. */
+/**
+ * Drafts with chains built in blocks, not dominated in latest tick and inverters; none when there are no chains.
+ *
+ * @param few true: five plans only, for systems so large that each draft is dear.
+ */
 export function lookAheadDrafts(
   system: System,
   tables: SystemTables,
   task: Task,
   target: Target,
+  few = false,
 ): LookAhead[] {
   const { inverterLegs, outputLegs } = task.rules;
   if (inverterLegs !== Number.POSITIVE_INFINITY || outputLegs !== Number.POSITIVE_INFINITY) return [];
@@ -70,7 +75,7 @@ export function lookAheadDrafts(
   const forms = new StageForms(system, target);
   const longest = Math.max(...chains.map((chain) => chain.stages.length + 1));
   const found: LookAhead[] = [];
-  for (const plan of plansFor(longest)) {
+  for (const plan of few ? fewPlans(longest) : plansFor(longest)) {
     const draft = new Builder(system, task, chains, forms, plan).draft();
     const network = draftNetwork(task, draft);
     const ticks = outputTicks(network, task.rules);
@@ -83,6 +88,18 @@ export function lookAheadDrafts(
     if (best.every((other) => other.size > each.size)) best.push(each);
   }
   return best;
+}
+
+/** Two and three layers of equal blocks, a prefix tree, and short blocks that hand on what is finished. */
+function fewPlans(length: number): Plan[] {
+  const equal = (layers: number): number[] => new Array(layers - 1).fill(Math.ceil(length ** (1 / layers)));
+  const tree: number[] = new Array(Math.max(0, Math.ceil(Math.log2(length)) - 1)).fill(2);
+  const plan = (below: readonly number[], late: number): Plan => ({
+    radices: [...below, length],
+    late,
+    fused: false,
+  });
+  return [plan(equal(2), -1), plan(equal(3), -1), plan(tree, -1), plan([3], 1), plan([6], 1)];
 }
 
 function plansFor(length: number): Plan[] {

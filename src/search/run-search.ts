@@ -18,6 +18,7 @@ import type { Network } from '../network/network.ts';
 import type { Target } from '../target/target.ts';
 import { systemTables } from '../truth/system-tables.ts';
 import { MAX_INPUTS } from '../truth/table.ts';
+import type { Apart } from './apart.ts';
 import { asWrittenDraft, asWrittenNetwork } from './as-written.ts';
 import { type Budget, chosenWithin, DEFAULT_BUDGET, mostWithin } from './budget.ts';
 import { decomposed } from './decompose.ts';
@@ -30,6 +31,7 @@ import { type FrontierSearch, FrontierWalk } from './frontier.ts';
 import { Ladder, type LadderParts, type Rung } from './ladder.ts';
 import { Allowance, type Effort, LIMITS, type Limits } from './limits.ts';
 import { lookAheadDrafts } from './look-ahead.ts';
+import { isInOutline, OUTLINE_LIMITS, outlineDrafts, outlined } from './outline.ts';
 import { settleChoices } from './polish.ts';
 import { pruneDraft } from './prune.ts';
 import { Random } from './random.ts';
@@ -48,6 +50,8 @@ export interface Point {
   readonly ticksProved: boolean;
   /** None has fewer inverters at this number of ticks. */
   readonly sizeProved: boolean;
+  /** The system was searched in so many parts, and none of them has fewer inverters at this number of ticks. */
+  readonly provedApart?: number;
 }
 
 /** `complete`: all questions were answered; `limit`: a counted limit ended one of them; `cut short`: the caller did. */
@@ -65,6 +69,12 @@ export interface Outcome {
   /** Proved: no network has fewer inverters, however many ticks it takes. */
   readonly leastSize: number;
   readonly stop: StopReason;
+  /** The system, or a part of it, is so large that it was answered in outline (outline.ts). */
+  readonly outline?: boolean;
+  /** Every network that was found and is not beaten, fewest ticks first, when that was asked for. */
+  readonly curve?: readonly Point[];
+  /** What the system was cut into, where its parts were searched apart. */
+  readonly apart?: Apart;
 }
 
 export interface SearchOptions {
@@ -81,6 +91,14 @@ export interface SearchOptions {
   /** A frontier has been walked before with another seed (walks.ts): what would come to the same is left out. */
   readonly isFurther?: boolean;
   readonly watch?: Watch<Outcome>;
+  /** Counted limits, where they are not those of the effort. */
+  readonly limits?: Limits;
+  /** The fewest ticks, where they are known already. */
+  readonly bound?: Fastest;
+  /** Tell all that was found as the curve of the outcome. */
+  readonly curve?: boolean;
+  /** Right networks to begin with. Then only the exact questions are asked, which may end with fewer inverters or a proof. */
+  readonly known?: readonly Network[];
 }
 
 /** All exact questions of one search may cost as much as so many single ones. */
@@ -166,12 +184,12 @@ class Search {
     this.target = target;
     this.random = new Random(options.seed);
     const questions = options.frontier ? FRONTIER_QUESTIONS : QUESTIONS;
-    this.conflicts = new Allowance(questions * LIMITS[options.effort].conflicts);
+    this.limits = options.limits ?? LIMITS[options.effort];
+    this.conflicts = new Allowance(questions * this.limits.conflicts);
     const { inverters } = options;
     this.budget = inverters == null ? (options.budget ?? DEFAULT_BUDGET) : { inverters };
     this.task = task;
     this.options = options;
-    this.limits = LIMITS[options.effort];
     this.rows = startingRows(task);
     this.written = asWrittenDraft(system, task);
   }
@@ -181,15 +199,16 @@ class Search {
     const asWritten = asWrittenNetwork(task, this.written);
     this.asWritten = asWritten;
     this.tell();
-    const bound = task.exhaustive
-      ? fastest(task)
-      : fastestWide(this.system, task, this.limits.firstConflicts);
+    const isOutline = isInOutline(task, this.written, options.effort);
+    const bound = options.bound ?? fewestTicks(this.system, task, this.limits, isOutline);
     this.bound = bound;
     const wish = options.ticks;
     const reachable = bound.withDeadlines !== null && (wish === null || wish >= bound.ticks);
     if (!reachable) return this.outcome(null, null);
+    if (isOutline) return this.inOutline();
     if (task.exhaustive) this.add(pruneDraft(task, this.written, new Allowance(this.limits.words / 10)));
     else this.add(this.written);
+    for (const network of options.known ?? []) this.add(networkDraft(task, network));
     if (options.frontier) {
       const points = new FrontierWalk(this.walked(bound)).run(options.isFurther);
       if (!points.every((point) => point.sizeProved)) this.cutShort = true;
@@ -200,13 +219,65 @@ class Search {
     return this.outcome(answer !== null && answer.inverters <= most ? answer : null, null);
   }
 
+  /** For systems that are too large for anything else. */
+  private inOutline(): Outcome {
+    const { task, options } = this;
+    this.cutShort = true;
+    // What is laid unseen is right by construction, and the proof of the answer is yet to come.
+    const laid = (draft: Draft): void => {
+      const network = draftNetwork(task, draft);
+      if (this.obeys(network)) this.keep(network);
+    };
+    const { sure, likely } = outlineDrafts(this.system, task, this.target, this.written, this.random);
+    for (const draft of sure) laid(draft);
+    for (const draft of likely) {
+      const smallest = Math.min(...this.pool.map(({ size }) => size));
+      const isDear = options.ticks === null && draft.inverters.length > mostWithin(this.budget, smallest);
+      if (!isDear && !this.isCancelled()) this.add(draft);
+    }
+    if (task.exhaustive) this.flatten(this.bounds(this.bound.ticks), OUTLINE_LIMITS.pruneShare);
+    const first = options.ticks === null ? this.chosen(this.curve()) : this.curve().at(-1);
+    if (first != null && !this.isCancelled()) {
+      const bounds = this.bounds(first.openTicks);
+      laid(outlined(task, networkDraft(task, first.network), bounds, this.random));
+    }
+    const points = this.curve();
+    const answer = options.ticks === null ? this.chosen(points) : (points.at(-1) ?? null);
+    const most = options.inverters ?? Number.POSITIVE_INFINITY;
+    const isMeant = answer !== null && answer.inverters <= most;
+    return { ...this.outcome(isMeant ? answer : null, options.frontier ? points : null), outline: true };
+  }
+
   private outcome(answer: Point | null, frontier: readonly Point[] | null): Outcome {
     const { bound, asWritten } = this;
     if (asWritten === null) throw new Error('there is no outcome before the search has begun');
     const atFastest = bound.withDeadlines === null ? null : this.best(this.bounds(bound.ticks));
-    const stop = this.isCancelled() ? 'cut short' : this.cutShort ? 'limit' : 'complete';
+    const stop: StopReason = this.isCancelled() ? 'cut short' : this.cutShort ? 'limit' : 'complete';
     const fastestSize = atFastest?.size ?? null;
-    return { asWritten, fastest: bound, fastestSize, answer, frontier, leastSize: this.leastSize, stop };
+    const outcome = {
+      asWritten,
+      fastest: bound,
+      fastestSize,
+      answer,
+      frontier,
+      leastSize: this.leastSize,
+      stop,
+    };
+    return this.options.curve ? { ...outcome, curve: frontier ?? this.curve() } : outcome;
+  }
+
+  /** What has been found so far and is not beaten, fewest ticks first. */
+  private curve(): Point[] {
+    const points: Point[] = [];
+    const bounds = this.bounds(Number.POSITIVE_INFINITY);
+    for (const known of [...this.pool].sort(
+      (a, b) => this.openTicks(a) - this.openTicks(b) || a.size - b.size,
+    )) {
+      const isLate = known.outputs.some((tick, y) => tick > bounds[y]);
+      if (isLate || known.size >= (points.at(-1)?.inverters ?? Number.POSITIVE_INFINITY)) continue;
+      points.push(this.pointOf(known.network, this.bound, false));
+    }
+    return points;
   }
 
   private isCancelled(): boolean {
@@ -217,14 +288,7 @@ class Search {
   private tell(): void {
     const { watch, ticks, frontier, inverters } = this.options;
     if (watch?.found === undefined) return;
-    const points: Point[] = [];
-    for (const known of [...this.pool].sort(
-      (a, b) => this.openTicks(a) - this.openTicks(b) || a.size - b.size,
-    )) {
-      const isLate = known.outputs.some((tick, y) => tick > this.bounds(Number.POSITIVE_INFINITY)[y]);
-      if (isLate || known.size >= (points.at(-1)?.inverters ?? Number.POSITIVE_INFINITY)) continue;
-      points.push(this.pointOf(known.network, this.bound, false));
-    }
+    const points = this.curve();
     const most = inverters ?? Number.POSITIVE_INFINITY;
     const answer = ticks === null ? this.chosen(points) : (points.at(-1) ?? null);
     const isMeant = answer !== null && answer.inverters <= most;
@@ -419,13 +483,16 @@ class Search {
 
   /** Makes the ladder and, when ticks are asked for, goes down it to the bounds. */
   private climbDown(bounds: Bounds): void {
+    if (this.options.known !== undefined) return;
     if (this.ladder === null) {
       const { task, random } = this;
       const sampled = !task.exhaustive || task.rowBits > SAMPLE_BITS;
       const sample = sampled ? new Sample(this.system, this.target, sampleBits(this.system), random) : null;
       const check = (draft: Draft): Pattern | null => this.wrongPattern(draft);
       // The first way down a frontier is quick at every effort: who ends the search early has something of each point.
-      const { words } = this.options.frontier && this.options.effort === 'deep' ? LIMITS.normal : this.limits;
+      const words = this.options.frontier
+        ? Math.min(LIMITS.normal.words, this.limits.words)
+        : this.limits.words;
       const work = STEP_WORK * words;
       const wish = this.options.ticks ?? Number.POSITIVE_INFINITY;
       const boundsAt = (ticks: number): Bounds =>
@@ -596,7 +663,7 @@ class Search {
     return null;
   }
 
-  private flatten(bounds: Bounds): void {
+  private flatten(bounds: Bounds, pruneShare = 1): void {
     const { task, limits } = this;
     const chosen = task.wires.map((wire) => wire.rival < 0 || wire.rail === 'high');
     const low = task.outputs.map(() => false);
@@ -609,7 +676,7 @@ class Search {
       MOST_FLAT * this.written.inverters.length,
     );
     if (draft === null) return;
-    this.add(pruneDraft(task, draft, new Allowance(limits.words / 10)));
+    this.add(pruneDraft(task, draft, new Allowance((pruneShare * limits.words) / 10)));
   }
 
   /** Adds a draft to the pool if it is right and within the limits on legs; returns what was added. */
@@ -675,6 +742,14 @@ function compare(a: Known, b: Known): number {
 /** Row bits of the sample: the more inputs, the more ways for an output to depend on them. */
 function sampleBits({ inputs }: System): number {
   return inputs.length <= MAX_INPUTS ? SAMPLE_BITS : Math.min(14, 6 + Math.ceil(Math.log2(inputs.length)));
+}
+
+/** The fewest ticks of a system: from its tables where they are whole, else from its equations. */
+export function fewestTicks(system: System, task: Task, limits: Limits, isOutline: boolean): Fastest {
+  if (task.exhaustive) return fastest(task);
+  return isOutline
+    ? fastestWide(system, task, OUTLINE_LIMITS.conflicts, OUTLINE_LIMITS.work / (1 + system.signals.length))
+    : fastestWide(system, task, limits.firstConflicts);
 }
 
 /** Equal for equal networks. */

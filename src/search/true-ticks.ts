@@ -71,8 +71,10 @@ export class TrueTicks {
     const answer = outcome.answer === null ? null : this.point(outcome.answer, fastest, how);
     const isMet = bounds.most(outcome.fastest.ticks) === fastest.ticks;
     const ofAnswer = answer?.ticks === fastest.ticks ? answer.inverters : null;
+    // Parts are told in ticks of the search, and nobody asks for them in true ones.
+    const { apart: _, ...rest } = outcome;
     return {
-      ...outcome,
+      ...(rest as T),
       fastest: { ...fastest, exact: fastest.exact && isMet },
       fastestSize: isMet ? outcome.fastestSize : ofAnswer,
       answer,

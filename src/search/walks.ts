@@ -6,9 +6,12 @@
 // caller with several processors may run them at the same time; the answer depends on their number, which the effort
 // fixes, not on who runs them.
 //
+// Systems that were searched in parts (apart.ts) take the best of every part, which is more than the best of their sums.
+//
 // Correctness. Every point comes from a walk. A size proved smallest for so many ticks by one walk is so for the same
 // size in fewer ticks, whichever walk found it.
 
+import { type Apart, bestPoints as bestPartPoints, type PartOutcome, wholeOutcome } from './apart.ts';
 import { type Budget, chosenWithin, DEFAULT_BUDGET } from './budget.ts';
 import type { Effort } from './limits.ts';
 import type { Outcome, Point } from './run-search.ts';
@@ -46,6 +49,10 @@ export function mergeWalks(outcomes: readonly Outcome[], budget: Budget = DEFAUL
   const [first] = outcomes;
   if (enough !== undefined) return enough;
   if (first === undefined) throw new Error('there is no walk to merge');
+  const apart = mergedApart(outcomes);
+  if (apart !== null) {
+    return wholeOutcome(apart, first.asWritten, { ticks: null, budget, inverters: null, frontier: true });
+  }
   const all = outcomes.flatMap(({ frontier }) => frontier ?? []);
   const frontier = bestPoints(all);
   const sizes = frontier.map((point) => point.inverters);
@@ -63,6 +70,26 @@ export function mergeWalks(outcomes: readonly Outcome[], budget: Budget = DEFAUL
     ),
     stop: outcomes.some(({ stop }) => stop === 'cut short') ? 'cut short' : 'limit',
   };
+}
+
+/** What walks over a system that was searched in parts come to, part by part; null where they were not. */
+function mergedApart(outcomes: readonly Outcome[]): Apart | null {
+  const walked = outcomes.flatMap(({ apart }) => apart ?? []);
+  const [first] = walked;
+  if (walked.length < outcomes.length || first === undefined) return null;
+  const parts = first.parts.map((part, n): PartOutcome => {
+    const walks = walked.map((apart) => apart.parts[n]);
+    // As for a whole system: behind a walk that is proved throughout there are no further ones.
+    const enough = walks.find(({ stop }) => stop === 'complete');
+    if (enough !== undefined) return enough;
+    return {
+      ...part,
+      curve: bestPartPoints(walks.flatMap(({ curve }) => curve)),
+      leastSize: Math.max(...walks.map(({ leastSize }) => leastSize)),
+      stop: walks.some(({ stop }) => stop === 'cut short') ? 'cut short' : 'limit',
+    };
+  });
+  return { ...first, parts };
 }
 
 /** The points that no other beats, fewest ticks first. */

@@ -97,8 +97,9 @@ export function checkProof(
 
   /** Adds a clause for good; watches are put on literals that are not false, so units propagate at once. */
   const add = (literals: readonly number[]): void => {
-    const distinct = [...new Set(literals)];
-    if (distinct.some((literal) => distinct.includes(-literal))) return;
+    const all = new Set(literals);
+    const distinct = [...all];
+    if (distinct.some((literal) => all.has(-literal))) return;
     const key = letsGo ? keyOf(distinct) : '';
     distinct.sort((a, b) => truth[most - a] - truth[most - b]);
     const clause = { literals: distinct, live: true };

@@ -3,7 +3,8 @@
 
 import { usableFreedom } from '../equations/free-signals.ts';
 import type { Expression, System } from '../equations/system.ts';
-import { and, constantTable, inputTable, not, or, type Table, xor } from './table.ts';
+import { operatorCount } from '../equations/system-size.ts';
+import { and, constantTable, inputTable, MAX_INPUTS, not, or, type Table, xor } from './table.ts';
 
 export interface SystemTables {
   /**
@@ -17,6 +18,18 @@ export interface SystemTables {
   readonly care: Table;
   /** By signal: rows where it may be built as 0 or as 1. */
   readonly free: ReadonlyMap<number, Table>;
+}
+
+/** Words that all tables of a system, and of a network for it, may hold together: half a gigabyte. */
+const MOST_WORDS = 2 ** 27;
+
+/** Whether whole tables of a system are at hand: it has at most MAX_INPUTS inputs, and not too many signals for them. */
+export function fitsTables(system: System): boolean {
+  const inputs = system.inputs.length;
+  if (inputs > MAX_INPUTS) return false;
+  const words = 2 ** Math.max(0, inputs - 5);
+  // A look-out for tables of wires: as written, an operator is a few inverters, of which most go soon.
+  return (system.signals.length + operatorCount(system)) * words <= MOST_WORDS;
 }
 
 /** Tables of every signal. The system must have at most MAX_INPUTS inputs. */

@@ -43,6 +43,23 @@ function lowOnes(point: Point): string[] {
   return point.network.inputs.filter((input) => input.rail === 'low').map((input) => input.name);
 }
 
+describe('ways of sharing', () => {
+  const LANES = ["y0 = op (a0 ^ b0) + op' a0 b0", 'c1 = a0 b0', 'y1 = op (a1 ^ b1)'];
+
+  test('alone, with what sharing would save', async () => {
+    const { result, point } = await answerOf([...LANES, '--share', 'alone']);
+    expect(result.sharing).toMatchObject({ way: 'alone', alone: point.parts });
+    expect(result.sharing?.together).toBeLessThan(point.parts);
+    const argv = [...LANES, '--share', 'alone'];
+    expectGolden('tests/cli/screens/share-alone.txt', screenOf(argv, await runCli(argv, HALL)));
+  });
+
+  test('grouped, with a rail that ties', async () => {
+    const argv = [...LANES, '--share', 'grouped', '--either', 'op', '--parts', '14'];
+    expectGolden('tests/cli/screens/share-grouped.txt', screenOf(argv, await runCli(argv, HALL)));
+  });
+});
+
 describe('look-ahead carry into bit 4', () => {
   test('all rails active-high: 2 ticks, 6 parts, 512 patterns', async () => {
     const { result, point } = await answerOf([CARRY]);

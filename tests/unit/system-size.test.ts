@@ -1,8 +1,14 @@
 // Systems that are too large are refused at once, in words; those at the limits are not.
 
 import { describe, expect, test } from 'vitest';
-import { MOST_IN_A_SYSTEM, tooLarge } from '../../src/equations/system-size.ts';
+import { MOST_IN_A_SYSTEM, MOST_TOGETHER, operatorCount, tooLarge } from '../../src/equations/system-size.ts';
+import { asWrittenDraft } from '../../src/search/as-written.ts';
+import { isInOutline } from '../../src/search/outline.ts';
+import { sampleTables } from '../../src/search/sample.ts';
+import { makeTask } from '../../src/search/task.ts';
 import { optimize } from '../../src/tickwright.ts';
+import { fitsTables } from '../../src/truth/system-tables.ts';
+import { rippleAdderText } from '../support/families.ts';
 import { systemOf, targetOf } from '../support/system-of.ts';
 
 const names = (count: number): string[] => Array.from({ length: count }, (_, i) => `n${i}`);
@@ -31,17 +37,89 @@ describe('a system may have', () => {
   });
 });
 
+const options = {
+  target: targetOf('joined-or'),
+  ticks: null,
+  effort: 'normal',
+  seed: 1,
+  explain: false,
+  version: 'test',
+} as const;
+
 test('a sum of a hundred thousand inputs is refused before anything is tabulated', () => {
-  const target = targetOf('joined-or');
-  const options = {
-    target,
-    ticks: null,
-    effort: 'normal',
-    seed: 1,
-    explain: false,
-    version: 'test',
-  } as const;
   const { result, diagnostics } = optimize('hall', sum(100_000), {}, options);
   expect(result.points).toEqual([]);
   expect(diagnostics.map(({ code }) => code)).toEqual(['too-large']);
+});
+
+/** Stages with inputs of their own, each one step further. */
+const stages = (count: number, lane = ''): string =>
+  names(count)
+    .map((_, i) => `x${lane}${i + 1} = x${lane}${i} a${lane}${i} + b${lane}${i}`)
+    .join('\n');
+
+describe('what hangs together', () => {
+  test('operators of never lines and of free patterns count too', () => {
+    expect(operatorCount(systemOf('x = a b c; never a d; free x: a + b'))).toBe(4);
+  });
+
+  test('may have so many operators where tables are not whole, and more with an effort of deep', () => {
+    // Twenty operators for each input, so that the limit on inputs is not met first.
+    const tall = (count: number): string =>
+      `output n${count - 1}\n${names(count)
+        .map(
+          (name, i) =>
+            `${name} = i${Math.floor(i / 20)} ${i % 2 === 0 ? 'and' : 'or'} ${i === 0 ? 'b' : `n${i - 1}`}`,
+        )
+        .join('\n')}`;
+    const { result, diagnostics } = optimize('hall', tall(MOST_TOGETHER + 1), {}, options);
+    expect(result.stop).toBe('faults');
+    expect(diagnostics.map(({ message }) => message)).toEqual([
+      'these equations have 6001 operators that hang together over 302 inputs, and at most 6000 are searched without being asked for',
+    ]);
+    expect(diagnostics[0]?.hint).toContain('--effort deep');
+  });
+
+  test('counts by independent parts: many small ones are searched', () => {
+    const text = Array.from({ length: 30 }, (_, lane) => `output x${lane}_9\n${stages(9, `${lane}_`)}`).join(
+      '\n',
+    );
+    const { result } = optimize('hall', text, {}, { ...options, effort: 'quick' });
+    expect(result.points.map(({ proof }) => proof.verdict)).toEqual(['equal']);
+  });
+});
+
+describe('in outline', () => {
+  const isOutlined = (text: string, effort: 'normal' | 'deep' = 'normal'): boolean => {
+    const system = systemOf(text);
+    const wide = !fitsTables(system);
+    const tables = sampleTables(system, 1);
+    const task = makeTask(system, tables, options.target, !wide);
+    return isInOutline(task, asWrittenDraft(system, task), effort);
+  };
+
+  test('adders of up to 128 bits are searched whole, an effort of deep searches everything whole', () => {
+    expect([64, 128, 300].map((bits) => isOutlined(rippleAdderText(bits)))).toEqual([false, false, true]);
+    expect(isOutlined(rippleAdderText(300), 'deep')).toBe(false);
+  });
+
+  test('a chain of 400 stages has its few networks, proved, and says so', () => {
+    const text = `output x400\n${stages(400)}`;
+    const { result, diagnostics } = optimize('hall', text, {}, options);
+    const [point] = result.points;
+    expect(diagnostics.map(({ code }) => code)).toEqual(['in-outline']);
+    expect(result.stop).toBe('limit');
+    expect(point?.proof.verdict).toBe('equal');
+    expect(point?.ticks).toBeLessThanOrEqual(4);
+    expect(point?.parts).toBeLessThanOrEqual(1200);
+    expect(result.asWritten).toEqual({ ticks: 800, parts: 1200 });
+  });
+
+  test('a long parity is laid as a tree', () => {
+    const text = `y = ${names(700).join(' ^ ')}`;
+    const { points } = optimize('hall', text, {}, options).result;
+    expect(points.map(({ ticks, parts, proof }) => [ticks, parts, proof.verdict])).toEqual([
+      [20, 2097, 'equal'],
+    ]);
+  });
 });
