@@ -1,13 +1,24 @@
-// Every single mistake in a right network is caught: each leg taken away, put elsewhere or added, and each inverter left
-// out, if that changes the function on a pattern that can happen; and none is reported if it does not. The judge is the
-// naive evaluator; the prover is asked on both methods.
+// Every single mistake in a right network is caught: each leg taken away, put elsewhere or added, each inverter left out
+// and each pair of outputs swapped, if that changes the function on a pattern that can happen; and none is reported if it
+// does not. The judge is the naive evaluator, for wide networks a solver from the package registry; the prover is asked
+// on both methods. The numbers are printed at the end.
 
-import { describe, expect, test } from 'vitest';
+import { readdirSync, readFileSync } from 'node:fs';
+import { afterAll, describe, expect, test } from 'vitest';
 import type { System } from '../../src/equations/system.ts';
-import { packNetwork } from '../../src/network/build-network.ts';
+import { legFaults } from '../../src/network/check-network.ts';
 import type { Network } from '../../src/network/network.ts';
+import { deliveryFault } from '../../src/proof/check-delivery.ts';
 import { prove } from '../../src/proof/prove.ts';
 import { PROOF_LIMITS } from '../../src/proof/verdict.ts';
+import { asWrittenDraft, asWrittenNetwork } from '../../src/search/as-written.ts';
+import { sampleTables } from '../../src/search/sample.ts';
+import { makeTask } from '../../src/search/task.ts';
+import { JOINED_OR } from '../../src/target/shipped-targets.ts';
+import type { Target } from '../../src/target/target.ts';
+import { rippleAdderText } from '../support/families.ts';
+import { unequal } from '../support/formulas.ts';
+import { mutations } from '../support/mutations.ts';
 import {
   allPatterns,
   canHappen,
@@ -17,42 +28,12 @@ import {
   signalValue,
 } from '../support/naive-evaluator.ts';
 import { randomSystem } from '../support/random-system.ts';
+import { RegistrySolver } from '../support/registry-solver.ts';
 import { foundNetwork, search, systemOf, targetOf } from '../support/system-of.ts';
 
 type Logic = 'or' | 'and';
 
 const BY_SOLVER = { ...PROOF_LIMITS, patternInputs: -1 };
-
-/** All networks with one leg of an inverter or output gone, elsewhere or one too many. */
-function* mutations(network: Network): Generator<{ readonly what: string; readonly network: Network }> {
-  const first = 2 + network.inputs.length;
-  const inverters = Array.from({ length: network.size }, (_, i) => inverterLegs(network, i));
-  const outputs = network.outputs.map((_, y) => joinLegs(network, y));
-  const pack = (i: number, legs: readonly number[], where: readonly number[][]): Network => {
-    const changed = where.map((old, n) => (n === i ? [...legs].sort((a, b) => a - b) : old));
-    const [nors, joins] = where === inverters ? [changed, outputs] : [inverters, changed];
-    return packNetwork(network.inputs, network.outputs, nors, joins);
-  };
-  for (const where of [inverters, outputs]) {
-    const kind = where === inverters ? 'inverter' : 'output';
-    for (const [i, legs] of where.entries()) {
-      const wires = where === inverters ? first + i : first + network.size;
-      for (let wire = 0; wire < wires; wire++) {
-        const without = legs.filter((leg) => leg !== wire);
-        if (without.length < legs.length) {
-          if (without.length > 0)
-            yield { what: `${kind} ${i} without ${wire}`, network: pack(i, without, where) };
-          continue;
-        }
-        yield { what: `${kind} ${i} and ${wire}`, network: pack(i, [...legs, wire], where) };
-        for (const leg of legs) {
-          const swapped = legs.map((old) => (old === leg ? wire : old));
-          yield { what: `${kind} ${i}, ${wire} for ${leg}`, network: pack(i, swapped, where) };
-        }
-      }
-    }
-  }
-}
 
 function isRight(system: System, network: Network, logic: Logic): boolean {
   for (const pattern of allPatterns(system.inputs.length)) {
@@ -69,6 +50,23 @@ function isRight(system: System, network: Network, logic: Logic): boolean {
   return true;
 }
 
+/** All mistakes of this file together. */
+const total = { made: 0, changing: 0, caught: 0 };
+
+function count(isChanging: boolean, isCaught: boolean): void {
+  total.made++;
+  if (isChanging) total.changing++;
+  if (isChanging && isCaught) total.caught++;
+}
+
+afterAll(() => {
+  const { made, changing, caught } = total;
+  // biome-ignore lint/suspicious/noConsole: the numbers are what this file is asked for
+  console.info(
+    `Mistakes in networks: ${made} made, ${changing} change the function, ${caught} of these caught.`,
+  );
+});
+
 /** Numbers of mutations that change the function and of those that do not; the prover must know each. */
 function checkAll(name: string, system: System, network: Network, logic: Logic): [number, number] {
   const counts: [number, number] = [0, 0];
@@ -77,6 +75,7 @@ function checkAll(name: string, system: System, network: Network, logic: Logic):
   for (const { what, network: mutant } of mutations(network)) {
     const expected = isRight(system, mutant, logic) ? 'equal' : 'different';
     const verdicts = [prove(system, mutant, logic).verdict, prove(system, mutant, logic, BY_SOLVER).verdict];
+    count(expected === 'different', !verdicts.includes('equal'));
     expect(verdicts, `${name}: ${what}`).toEqual([expected, expected]);
     counts[expected === 'different' ? 0 : 1]++;
   }
@@ -118,5 +117,87 @@ describe('all single changes of a leg', () => {
     }
     expect(different).toBeGreaterThan(200);
     expect(equal).toBeGreaterThan(5);
+  });
+
+  const EXAMPLES = new URL('../../examples/', import.meta.url);
+  const MOST_INPUTS = 9;
+  const MOST_INVERTERS = 14;
+  const small = readdirSync(EXAMPLES).filter(
+    (file) => file.endsWith('.logic') && !/adder-[48]|layered/.test(file),
+  );
+  test.each(small)('networks of the example %s', (file) => {
+    const system = systemOf(readFileSync(new URL(file, EXAMPLES), 'utf8'));
+    if (system.inputs.length > MOST_INPUTS || (system.free?.length ?? 0) > 0) return;
+    const { answer } = search(system, { effort: 'quick' }).outcome;
+    if (answer === null || answer.network.size > MOST_INVERTERS) return;
+    const [different] = checkAll(file, system, answer.network, 'or');
+    expect(different).toBeGreaterThan(10);
+  });
+});
+
+test('a wide network: a sample of all mistakes, known by another solver', () => {
+  const system = systemOf(rippleAdderText(11));
+  expect(system.inputs.length).toBeGreaterThan(20);
+  const task = makeTask(system, sampleTables(system, 1), JOINED_OR, false);
+  const written = asWrittenNetwork(task, asWrittenDraft(system, task));
+  expect(prove(system, written, 'or').verdict).toBe('equal');
+  const judge = new RegistrySolver();
+  let n = 0;
+  const counts = { equal: 0, different: 0 };
+  for (const { what, network } of mutations(written)) {
+    if (n++ % 211 !== 0) continue;
+    const expected = judge.model(unequal(system, network)) === null ? 'equal' : 'different';
+    const { verdict } = prove(system, network, 'or');
+    count(expected === 'different', verdict === 'different');
+    expect(verdict, what).toBe(expected);
+    counts[expected]++;
+  }
+  expect(counts.different).toBeGreaterThan(50);
+});
+
+describe('checks of delivery and of legs', () => {
+  const system = systemOf('input a, b low, c\noutput x, y low\nx = a ^ b\ny = a b + c');
+  const { network } = search(system, { effort: 'quick' }).outcome.answer ?? {};
+  if (network === undefined) throw new Error('there is an answer');
+  const flipped = <T extends { readonly rail: string }>(list: readonly T[], at: number): T[] =>
+    list.map((one, n) => (n === at ? { ...one, rail: one.rail === 'high' ? 'low' : 'high' } : one));
+
+  test('every rail that is flipped, every wire and output that is missing or doubled is reported', () => {
+    expect(deliveryFault(system, network)).toBeNull();
+    const { inputs, outputs } = network;
+    const wrong: Network[] = [];
+    inputs.forEach((_, n) => {
+      wrong.push({ ...network, inputs: flipped(inputs, n) });
+      wrong.push({ ...network, inputs: inputs.map((one, m) => (m === n ? { ...one, signal: 99 } : one)) });
+    });
+    outputs.forEach((_, n) => {
+      wrong.push({ ...network, outputs: flipped(outputs, n) });
+      wrong.push({ ...network, outputs: outputs.map((one) => ({ ...one, ...outputs[n] })) });
+    });
+    for (const broken of wrong) {
+      const isReported = deliveryFault(system, broken) !== null;
+      count(true, isReported && prove(system, broken, 'or').verdict !== 'equal');
+      expect(isReported).toBe(true);
+    }
+  });
+
+  test('every leg beyond the limit is reported', () => {
+    const most = Math.max(
+      ...Array.from({ length: network.size }, (_, i) => inverterLegs(network, i).length),
+      ...network.outputs.map((_, y) => joinLegs(network, y).length),
+    );
+    const limited = (maxLegs: number): Target => ({
+      ...JOINED_OR,
+      join: { ...JOINED_OR.join, maxLegs },
+      inverter: { ...JOINED_OR.inverter, maxLegs },
+    });
+    expect(legFaults(network, limited(most))).toEqual([]);
+    for (const { what, network: mutant } of mutations(network)) {
+      const over =
+        Array.from({ length: mutant.size }, (_, i) => inverterLegs(mutant, i)).filter(
+          (legs) => legs.length > most,
+        ).length + mutant.outputs.filter((_, y) => joinLegs(mutant, y).length > most).length;
+      expect(legFaults(mutant, limited(most)), what).toHaveLength(over);
+    }
   });
 });
