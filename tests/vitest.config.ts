@@ -2,6 +2,7 @@
 
 import { fileURLToPath } from 'node:url';
 import { defineConfig } from 'vitest/config';
+import { BranchCoverage } from './support/branch-coverage.ts';
 
 const report = process.env.TICKWRIGHT_TEST_REPORT;
 
@@ -10,6 +11,16 @@ export default defineConfig({
     root: fileURLToPath(new URL('..', import.meta.url)),
     include: ['tests/**/*.test.ts'],
     testTimeout: 60_000,
-    reporters: report ? ['default', ['json', { outputFile: report }]] : ['default'],
+    reporters: report
+      ? ['default', ['json', { outputFile: report }], new BranchCoverage()]
+      : ['default', new BranchCoverage()],
+    // With --coverage. The files that run in processes of their own are not seen.
+    coverage: {
+      provider: 'v8',
+      include: ['src/**/*.ts', 'grammar/**/*.ts'],
+      exclude: ['**/*-check.ts'],
+      reporter: [],
+      reportsDirectory: fileURLToPath(new URL('../node_modules/.coverage', import.meta.url)),
+    },
   },
 });

@@ -1,8 +1,11 @@
 // What the gates of the trade cost when there are only inverters and joined wires.
 
 import { describe, expect, test } from 'vitest';
+import { fastest } from '../../src/search/fastest.ts';
+import { makeTask } from '../../src/search/task.ts';
+import { systemTables } from '../../src/truth/system-tables.ts';
 import { brokenLaws } from '../support/network-laws.ts';
-import { figures, foundNetwork, search, targetOf, writtenFigures } from '../support/system-of.ts';
+import { figures, foundNetwork, search, systemOf, targetOf, writtenFigures } from '../support/system-of.ts';
 
 /** `ticks:parts` of the answer, once it is known to be proved and to keep every law. */
 function proved(text: string, targetName: string, legs: number | null = null, ticks: number | null = null) {
@@ -74,6 +77,46 @@ describe('two-input NOR gates', () => {
     const { found, outcome } = proved(text, 'nor-gates', 2, ANY_TICKS);
     expect(Number(found.split(':')[1])).toBe(gates);
     expect(outcome.answer?.network.legs.length).toBeLessThanOrEqual(2 * gates);
+  });
+});
+
+describe('two-input NAND gates', () => {
+  // From memory: common textbook results for networks of two-input NAND gates. A network of NAND gates is one of NOR gates
+  // for the dual function: every level, inputs and outputs among them, turned round.
+  test.each([
+    ['not', 'x = not a', 1],
+    ['and', 'x = a + b', 2],
+    ['or', 'x = a b', 3],
+    ['nor', 'x = a nand b', 4],
+    ['xor', 'x = a xnor b', 4],
+    ['xnor', 'x = a xor b', 5],
+    ['half adder', 'sum = a xnor b\ncarry = a + b', 5],
+    ['full adder', 'half = a xnor b\nsum = half xnor c\ncarry = (a + b) (half + c)\noutput sum, carry', 9],
+  ])('%s, by its dual %s, takes %i', (_, text, gates) => {
+    expect(Number(proved(text, 'nor-gates', 2, ANY_TICKS).found.split(':')[1])).toBe(gates);
+  });
+});
+
+describe('levels of NOR gates', () => {
+  // Published (abstract; about 1963): E. J. McCluskey, logical design theory of NOR networks without complemented inputs:
+  // three levels suffice.
+  test('no function of three inputs needs more than three, and some need three', () => {
+    const target = targetOf('nor-gates');
+    const levels = Array.from({ length: 256 }, (_, bits) => {
+      const rows = Array.from({ length: 8 }, (_, row) => row).filter((row) => (bits >> row) & 1);
+      const sum = rows.length === 0 ? '0' : rows.length === 8 ? '1' : null;
+      const text = `input a, b, c\nf${sum === null ? `(a, b, c) = minterms(${rows.join(', ')})` : ` = ${sum}`}`;
+      const system = systemOf(text);
+      return fastest(makeTask(system, systemTables(system), target)).ticks;
+    });
+    expect(Math.max(...levels)).toBe(3);
+  });
+
+  // The same: in a'b + ab' a gate of the first level that both products share beats separate complements.
+  test('the shared first gate of an exclusive OR', () => {
+    const { found, written } = proved("x = a' b + a b'", 'nor-gates', null, ANY_TICKS);
+    expect(Number(found.split(':')[1])).toBe(5);
+    expect(Number(written.split(':')[1])).toBeGreaterThan(5);
   });
 });
 
