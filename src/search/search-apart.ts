@@ -15,7 +15,7 @@
 // a share each when there are many.
 
 import type { System } from '../equations/system.ts';
-import { MOST_TOGETHER, operatorCount } from '../equations/system-size.ts';
+import { MOST_UNASKED, operatorCount } from '../equations/system-size.ts';
 import { legFaults } from '../network/check-network.ts';
 import { countCopies } from '../network/copies.ts';
 import { outputTicks } from '../network/levels.ts';
@@ -121,7 +121,7 @@ function withProofs(apart: Outcome, whole: Outcome): Outcome {
 /** The operators of the independent part of a system that has most. */
 export function mostTogether(system: System): number {
   const all = operatorCount(system);
-  if (all <= MOST_TOGETHER) return all;
+  if (all <= MOST_UNASKED.together) return all;
   const cutter = new SystemParts(system);
   const sizes = cutter.independent().map((outputs) => operatorCount(cutter.part(outputs).system));
   return Math.max(0, ...sizes);
