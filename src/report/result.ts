@@ -113,9 +113,9 @@ export interface Sharing {
   together: number | null;
 }
 export interface SharingGroup {
-  outputs: string[];
   ticks: number;
   parts: number;
+  outputs: string[];
 }
 /**
  * One network with all that is known about it.
