@@ -18,7 +18,7 @@ import { sharingReport } from './report/sharing-report.ts';
 import type { Effort } from './search/limits.ts';
 import type { Outcome, Point, SearchOptions } from './search/run-search.ts';
 import { sampleTables } from './search/sample.ts';
-import { mostTogether } from './search/search-apart.ts';
+import { mostTogether } from './search/search-system.ts';
 import { comparable, groupsOf, searchShared, type Way } from './search/sharing.ts';
 import { makeTask, type Task } from './search/task.ts';
 import { TrueTicks } from './search/true-ticks.ts';
