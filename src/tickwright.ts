@@ -4,7 +4,7 @@
 import { overrideRails, type RailNames } from './equations/override-rails.ts';
 import { readEquations } from './equations/read-equations.ts';
 import type { System } from './equations/system.ts';
-import { MOST_TOGETHER, tooLarge, tooLargeTogether } from './equations/system-size.ts';
+import { MOST_UNASKED, tooLarge, tooLargeTogether } from './equations/system-size.ts';
 import { countCopies } from './network/copies.ts';
 import { networkTicks, tickCosts } from './network/levels.ts';
 import type { Network } from './network/network.ts';
@@ -18,7 +18,7 @@ import { sharingReport } from './report/sharing-report.ts';
 import type { Effort } from './search/limits.ts';
 import type { Outcome, Point, SearchOptions } from './search/run-search.ts';
 import { sampleTables } from './search/sample.ts';
-import { mostTogether } from './search/search-apart.ts';
+import { mostTogether } from './search/search-system.ts';
 import { comparable, groupsOf, searchShared, type Way } from './search/sharing.ts';
 import { makeTask, type Task } from './search/task.ts';
 import { TrueTicks } from './search/true-ticks.ts';
@@ -111,12 +111,13 @@ function prepare(
   diagnostics.push(...overridden.diagnostics);
   if (overridden.value === null) return { diagnostics, ready: null };
   const system = overridden.value;
-  const large = tooLarge(system);
+  const isDeep = effort === 'deep';
+  const large = tooLarge(system, isDeep);
   if (large !== null) return { diagnostics: [...diagnostics, large], ready: null };
   const wide = !fitsTables(system);
-  if (wide && effort !== 'deep') {
+  if (wide && !isDeep) {
     const operators = mostTogether(system);
-    if (operators > MOST_TOGETHER) {
+    if (operators > MOST_UNASKED.together) {
       return { diagnostics: [...diagnostics, tooLargeTogether(system, operators)], ready: null };
     }
   }

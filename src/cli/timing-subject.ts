@@ -21,8 +21,7 @@ import type { Held } from '../timing/allowed-patterns.ts';
 import type { Circuit } from '../timing/circuit.ts';
 import { circuitOfBuilt } from '../timing/circuit-of-built.ts';
 import { circuitOfNetwork } from '../timing/circuit-of-network.ts';
-import { systemTables } from '../truth/system-tables.ts';
-import { MAX_INPUTS } from '../truth/table.ts';
+import { fitsTables, systemTables } from '../truth/system-tables.ts';
 import { diagnosticPainter } from './colours.ts';
 import type { Printed, UsageFault } from './command.ts';
 import { EXIT, type ExitCode } from './exit-codes.ts';
@@ -164,7 +163,7 @@ function subjectOf(
   let network: Network;
   let diagnostics: readonly Diagnostic[] = [...read.diagnostics, ...(overridden?.diagnostics ?? [])];
   if (request.text('network') === 'written') {
-    const wide = system.inputs.length > MAX_INPUTS;
+    const wide = !fitsTables(system);
     const tables = wide ? sampleTables(system, request.seed) : systemTables(system);
     const task = makeTask(system, tables, target, !wide);
     network = asWrittenNetwork(task, asWrittenDraft(system, task));

@@ -7,8 +7,11 @@ import type { Expression, System } from './system.ts';
 /** Inputs, outputs and operators of a system that is searched. */
 export const MOST_IN_A_SYSTEM = { inputs: 1000, outputs: 1000, operators: 20_000 } as const;
 
-/** Operators that hang together, of a system with too many inputs for whole tables; an effort of `deep` takes more. */
-export const MOST_TOGETHER = 6_000;
+/**
+ * Operators of a system, and those that hang together of one with too many inputs for whole tables, that are searched
+ * without being asked for; an effort of `deep` takes MOST_IN_A_SYSTEM.
+ */
+export const MOST_UNASKED = { operators: 12_000, together: 5_000 } as const;
 
 /** How many inputs, outputs and operators a system has. */
 export function sizeOf(system: System): Record<keyof typeof MOST_IN_A_SYSTEM, number> {
@@ -20,31 +23,37 @@ export function sizeOf(system: System): Record<keyof typeof MOST_IN_A_SYSTEM, nu
 }
 
 /** What is too many of a system, or null. */
-export function tooLarge(system: System): Diagnostic | null {
+export function tooLarge(system: System, isDeep: boolean): Diagnostic | null {
   const counts = sizeOf(system);
   for (const what of ['inputs', 'outputs', 'operators'] as const) {
     const most = MOST_IN_A_SYSTEM[what];
     if (counts[what] <= most) continue;
-    return {
-      severity: 'error',
-      code: 'too-large',
-      message: `these equations have ${counts[what]} ${what}, and at most ${most} can be searched together`,
-      at: null,
-      hint: 'cut them into parts that are searched one by one, each in a file of its own',
-    };
+    return refused(
+      `these equations have ${counts[what]} ${what}, and at most ${most} can be searched together`,
+      'cut them into parts that are searched one by one, each in a file of its own',
+    );
   }
-  return null;
+  const most = MOST_UNASKED.operators;
+  if (isDeep || counts.operators <= most) return null;
+  return refused(
+    `these equations have ${counts.operators} operators, and at most ${most} are searched without being asked for`,
+    ASK,
+  );
 }
 
-/** What is said of a part of a system, without whole tables, that has more than MOST_TOGETHER operators. */
+/** The same for operators that hang together, of a system without whole tables. */
 export function tooLargeTogether({ inputs }: System, operators: number): Diagnostic {
-  return {
-    severity: 'error',
-    code: 'too-large',
-    message: `these equations have ${operators} operators that hang together over ${inputs.length} inputs, and at most ${MOST_TOGETHER} are searched without being asked for`,
-    at: null,
-    hint: `cut them into parts, or ask with --effort deep, which takes up to ${MOST_IN_A_SYSTEM.operators} and may take hours`,
-  };
+  const most = MOST_UNASKED.together;
+  return refused(
+    `these equations have ${operators} operators that hang together over ${inputs.length} inputs, and at most ${most} are searched without being asked for`,
+    ASK,
+  );
+}
+
+const ASK = `cut them into parts, or ask with --effort deep, which takes up to ${MOST_IN_A_SYSTEM.operators} and may take hours`;
+
+function refused(message: string, hint: string): Diagnostic {
+  return { severity: 'error', code: 'too-large', message, at: null, hint };
 }
 
 /** All operators of a system, those of `never` lines and of free patterns too. */

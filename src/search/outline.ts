@@ -29,7 +29,7 @@ import { improveByWindows } from './windows.ts';
 export const MOST_WHOLE = { inverters: 5_000, timesInputs: 450_000 } as const;
 
 /** Words that windows may cost in all. */
-const WINDOW_WORDS = 4e7;
+const WINDOW_WORDS = 3e7;
 /**
  * Conflicts of each question about the fewest ticks, signals that all of them may look at, and what part of its usual
  * limit it may cost to prune a cover of two levels.

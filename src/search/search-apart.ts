@@ -3,19 +3,16 @@
 // Idea. Outputs that have no input in common are searched apart: the tables of a part are as long as its own inputs ask
 // for, and questions about it are small. Three hundred separate gates are three hundred small questions instead of one
 // about six hundred inputs; equal parts, up to names, are searched once. A caller may ask for other parts, which then
-// share nothing (shared-logic.ts).
+// share nothing (sharing.ts).
 //
 // Order of work. First the fewest ticks of every part, since one deadline that cannot be met ends all. Then every part
 // is searched for its own answer, small ones for their whole frontier, and the budget is applied to the sums. Parts
-// whose own answer is for another tick count than the one that was chosen are searched once more for that. A system
-// that is small as a whole is then asked for exactly, beginning with what its parts came to, because only that can
-// prove it smallest (apart.ts).
+// whose own answer is for another tick count than the one that was chosen are searched once more for that.
 //
 // Cost. The counted limits of an effort are for one system of any kind; parts get all of them while there are few, and
 // a share each when there are many.
 
 import type { System } from '../equations/system.ts';
-import { MOST_TOGETHER, operatorCount } from '../equations/system-size.ts';
 import { legFaults } from '../network/check-network.ts';
 import { countCopies } from '../network/copies.ts';
 import { outputTicks } from '../network/levels.ts';
@@ -48,17 +45,14 @@ import {
   type StopReason,
 } from './run-search.ts';
 import { sampleTables } from './sample.ts';
-import { type Part, SystemParts } from './subsystem.ts';
+import type { Part } from './subsystem.ts';
 import { makeTask, type Task } from './task.ts';
 import type { Watch } from './watch.ts';
 
 /** Up to so many inputs the whole frontier of a part takes no longer than its answer. */
 const FRONTIER_INPUTS = 4;
-/** A system of so few inputs is searched whole from the beginning. */
-const WHOLE_INPUTS = 5;
-/** One of so many inputs and inverters is asked for exactly once its parts are known. */
+/** A part of so many inputs is proved by the first questions, if at all. */
 const EXACT_INPUTS = 10;
-const MOST_EXACT = 14;
 /** So many kinds of parts have the limits of a whole search each; more share them. */
 const WHOLE_SHARES = 4;
 const SMALL_SHARES = 40;
@@ -67,65 +61,6 @@ const TOLD_AT_ONCE = 4;
 
 /** The judge of networks of a system: see `runSearch`. */
 export type JudgeOf = (system: System) => Judge;
-
-/** The search of a system, in parts where it has independent ones. Arguments as for `runSearch`. */
-export function searchSystem(
-  system: System,
-  task: Task,
-  target: Target,
-  options: SearchOptions,
-  judgeOf: JudgeOf,
-): Outcome {
-  const inputs = system.inputs.length;
-  const whole = (more: Partial<SearchOptions>): Outcome =>
-    runSearch(system, task, target, { ...options, ...more }, judgeOf(system));
-  if (inputs <= WHOLE_INPUTS) return whole({});
-  const cutter = new SystemParts(system);
-  const parts = cutter.independent().map((outputs) => cutter.part(outputs));
-  if (parts.length === 1 && parts[0].system.inputs.length === inputs) return whole({});
-  const outcome = searchParts(system, task, target, parts, options, judgeOf);
-  // Only questions to the whole can prove that it is smallest, and they end where it is small.
-  const points = outcome.frontier ?? (outcome.answer === null ? [] : [outcome.answer]);
-  const isSmall = inputs <= EXACT_INPUTS && points.every(({ inverters }) => inverters <= MOST_EXACT);
-  const isOpen = points.some(({ sizeProved }) => !sizeProved) && outcome.stop !== 'cut short';
-  if (!isSmall || !isOpen || options.isFurther === true) return outcome;
-  const known = points.map(({ network }) => network);
-  const limits = options.limits ?? LIMITS[options.effort];
-  const quick = { ...limits, conflicts: limits.firstConflicts };
-  return withProofs(outcome, whole({ known, bound: outcome.fastest, limits: quick }));
-}
-
-/** What was found apart with what questions to the whole have proved of it; the whole where it has fewer inverters. */
-function withProofs(apart: Outcome, whole: Outcome): Outcome {
-  const pointsOf = ({ frontier, answer }: Outcome): readonly Point[] =>
-    frontier ?? (answer === null ? [] : [answer]);
-  const found = pointsOf(whole);
-  const isBeaten = pointsOf(apart).some((point) =>
-    found.some(({ openTicks, inverters }) => openTicks <= point.openTicks && inverters < point.inverters),
-  );
-  if (isBeaten || whole.stop === 'cut short') return whole;
-  const proved = (point: Point): Point => {
-    const isProved = found.some(
-      ({ openTicks, inverters, sizeProved }) =>
-        sizeProved && openTicks >= point.openTicks && inverters >= point.inverters,
-    );
-    const { provedApart: _, ...rest } = point;
-    return isProved ? { ...rest, sizeProved: true } : point;
-  };
-  const frontier = apart.frontier?.map(proved) ?? null;
-  const answer = apart.answer === null ? null : proved(apart.answer);
-  const chosen = frontier?.find(({ openTicks }) => openTicks === answer?.openTicks) ?? answer;
-  return { ...apart, frontier, answer: chosen, leastSize: Math.max(apart.leastSize, whole.leastSize) };
-}
-
-/** The operators of the independent part of a system that has most. */
-export function mostTogether(system: System): number {
-  const all = operatorCount(system);
-  if (all <= MOST_TOGETHER) return all;
-  const cutter = new SystemParts(system);
-  const sizes = cutter.independent().map((outputs) => operatorCount(cutter.part(outputs).system));
-  return Math.max(0, ...sizes);
-}
 
 /**
  * The search of a system cut into parts, which then share no inverter.

@@ -17,7 +17,8 @@ import type { System } from '../equations/system.ts';
 import { networkTicks, outputTicks, tickCosts } from '../network/levels.ts';
 import type { Target } from '../target/target.ts';
 import type { Outcome, Point, SearchOptions } from './run-search.ts';
-import { type JudgeOf, searchParts, searchSystem } from './search-apart.ts';
+import { type JudgeOf, searchParts } from './search-apart.ts';
+import { searchSystem } from './search-system.ts';
 import { SystemParts } from './subsystem.ts';
 import type { Task } from './task.ts';
 

@@ -3,7 +3,7 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { countCopies } from '../../src/network/copies.ts';
-import { searchSystem } from '../../src/search/search-apart.ts';
+import { searchSystem } from '../../src/search/search-system.ts';
 import { searchShared, WAYS } from '../../src/search/sharing.ts';
 import { SHIPPED_TARGETS } from '../../src/target/shipped-targets.ts';
 import { allPatterns, canHappen } from '../support/naive-evaluator.ts';

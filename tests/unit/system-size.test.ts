@@ -1,7 +1,7 @@
 // Systems that are too large are refused at once, in words; those at the limits are not.
 
 import { describe, expect, test } from 'vitest';
-import { MOST_IN_A_SYSTEM, MOST_TOGETHER, operatorCount, tooLarge } from '../../src/equations/system-size.ts';
+import { MOST_IN_A_SYSTEM, MOST_UNASKED, operatorCount, tooLarge } from '../../src/equations/system-size.ts';
 import { asWrittenDraft } from '../../src/search/as-written.ts';
 import { isInOutline } from '../../src/search/outline.ts';
 import { sampleTables } from '../../src/search/sample.ts';
@@ -30,8 +30,8 @@ describe('a system may have', () => {
     ['operators', chain],
   ] as const)('so many %s and no more', (what, text) => {
     const most = MOST_IN_A_SYSTEM[what];
-    expect(tooLarge(systemOf(text(most)))).toBe(null);
-    expect(tooLarge(systemOf(text(most + 1)))?.message).toBe(
+    expect(tooLarge(systemOf(text(most)), true)).toBe(null);
+    expect(tooLarge(systemOf(text(most + 1)), true)?.message).toBe(
       `these equations have ${most + 1} ${what}, and at most ${most} can be searched together`,
     );
   });
@@ -58,6 +58,16 @@ const stages = (count: number, lane = ''): string =>
     .map((_, i) => `x${lane}${i + 1} = x${lane}${i} a${lane}${i} + b${lane}${i}`)
     .join('\n');
 
+test('more than so many operators are searched when they are asked for', () => {
+  const system = systemOf(chain(MOST_UNASKED.operators + 1));
+  expect(tooLarge(systemOf(chain(MOST_UNASKED.operators)), false)).toBe(null);
+  expect(tooLarge(system, true)).toBe(null);
+  expect(tooLarge(system, false)).toMatchObject({
+    message: 'these equations have 12001 operators, and at most 12000 are searched without being asked for',
+    hint: 'cut them into parts, or ask with --effort deep, which takes up to 20000 and may take hours',
+  });
+});
+
 describe('what hangs together', () => {
   test('operators of never lines and of free patterns count too', () => {
     expect(operatorCount(systemOf('x = a b c; never a d; free x: a + b'))).toBe(4);
@@ -72,10 +82,10 @@ describe('what hangs together', () => {
             `${name} = i${Math.floor(i / 20)} ${i % 2 === 0 ? 'and' : 'or'} ${i === 0 ? 'b' : `n${i - 1}`}`,
         )
         .join('\n')}`;
-    const { result, diagnostics } = optimize('hall', tall(MOST_TOGETHER + 1), {}, options);
+    const { result, diagnostics } = optimize('hall', tall(MOST_UNASKED.together + 1), {}, options);
     expect(result.stop).toBe('faults');
     expect(diagnostics.map(({ message }) => message)).toEqual([
-      'these equations have 6001 operators that hang together over 302 inputs, and at most 6000 are searched without being asked for',
+      'these equations have 5001 operators that hang together over 252 inputs, and at most 5000 are searched without being asked for',
     ]);
     expect(diagnostics[0]?.hint).toContain('--effort deep');
   });
