@@ -13,6 +13,9 @@ export const MOST_IN_A_SYSTEM = { inputs: 1000, outputs: 1000, operators: 20_000
  */
 export const MOST_UNASKED = { operators: 12_000, together: 5_000 } as const;
 
+/** Up to so many inputs every operator is quick, as in truth tables of all their rows. */
+const FEW_INPUTS = 10;
+
 /** How many inputs, outputs and operators a system has. */
 export function sizeOf(system: System): Record<keyof typeof MOST_IN_A_SYSTEM, number> {
   return {
@@ -34,7 +37,7 @@ export function tooLarge(system: System, isDeep: boolean): Diagnostic | null {
     );
   }
   const most = MOST_UNASKED.operators;
-  if (isDeep || counts.operators <= most) return null;
+  if (isDeep || counts.operators <= most || counts.inputs <= FEW_INPUTS) return null;
   return refused(
     `these equations have ${counts.operators} operators, and at most ${most} are searched without being asked for`,
     ASK,

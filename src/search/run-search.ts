@@ -169,6 +169,7 @@ class Search {
   private ladder: Ladder | null = null;
   private makeLadder: (() => Ladder) | null = null;
   private starts: readonly Draft[] = [];
+  private anew: System | null | undefined = undefined;
   private top: Rung | null = null;
   private cutShort = false;
   private bound: Fastest = { ticks: 0, withDeadlines: 0, each: [], exact: false };
@@ -199,7 +200,7 @@ class Search {
     const asWritten = asWrittenNetwork(task, this.written);
     this.asWritten = asWritten;
     this.tell();
-    const isOutline = isInOutline(task, this.written, options.effort);
+    const isOutline = isInOutline(task, this.written, options.effort) && this.functions() === null;
     const bound = options.bound ?? fewestTicks(this.system, task, this.limits, isOutline);
     this.bound = bound;
     const wish = options.ticks;
@@ -481,6 +482,14 @@ class Search {
     }
   }
 
+  /** The system made anew from its functions; null where it does not come apart. */
+  private functions(): System | null {
+    if (this.anew === undefined) {
+      this.anew = this.task.exhaustive ? decomposed(this.system, systemTables(this.system)) : null;
+    }
+    return this.anew;
+  }
+
   /** Makes the ladder and, when ticks are asked for, goes down it to the bounds. */
   private climbDown(bounds: Bounds): void {
     if (this.options.known !== undefined) return;
@@ -500,8 +509,7 @@ class Search {
       const control = task.exhaustive ? null : new Sample(this.system, this.target, CONTROL_BITS, random);
       const tables = sample === null ? systemTables(this.system) : sample.tables();
       const parts = { sample, control, boundsAt, check, random, work };
-      const whole = task.exhaustive ? systemTables(this.system) : null;
-      const anew = whole === null ? null : decomposed(this.system, whole);
+      const anew = this.functions();
       const shapes =
         anew === null
           ? lookAheadDrafts(this.system, tables, task, this.target)
@@ -515,7 +523,9 @@ class Search {
       }
       // What comes apart starts from its functions, so that the answer does not hang on the way of writing; the text
       // itself is a start as well, because a reader may know a better way than to come apart input by input.
-      const starts = anew === null ? [this.written] : [asWrittenDraft(anew, task), this.written];
+      const isLong = isInOutline(task, this.written, 'normal');
+      const made = anew === null ? [] : [asWrittenDraft(anew, task)];
+      const starts = anew !== null && isLong ? made : [...made, this.written];
       this.starts = starts.map((start) => networkDraft(task, draftNetwork(task, start)));
       if (this.top === null) this.startLadder();
       else this.add(this.top.draft);
