@@ -66,7 +66,7 @@ test('more than so many operators are searched when they are asked for', () => {
   expect(tooLarge(systemOf(chain(MOST_UNASKED.operators + 1)), false)).toBe(null);
   expect(tooLarge(system, true)).toBe(null);
   expect(tooLarge(system, false)).toMatchObject({
-    message: 'these equations have 12001 operators, and at most 12000 are searched without being asked for',
+    message: 'these equations have 10001 operators, and at most 10000 are searched without being asked for',
     hint: 'cut them into parts, or ask with --effort deep, which takes up to 20000 and may take hours',
   });
 });
@@ -88,7 +88,7 @@ describe('what hangs together', () => {
     const { result, diagnostics } = optimize('hall', tall(MOST_UNASKED.together + 1), {}, options);
     expect(result.stop).toBe('faults');
     expect(diagnostics.map(({ message }) => message)).toEqual([
-      'these equations have 5001 operators that hang together over 252 inputs, and at most 5000 are searched without being asked for',
+      'these equations have 4501 operators that hang together over 227 inputs, and at most 4500 are searched without being asked for',
     ]);
     expect(diagnostics[0]?.hint).toContain('--effort deep');
   });
