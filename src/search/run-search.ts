@@ -9,6 +9,10 @@
 // Which point. Without a wish for ticks the answer is the fastest point that has at most twice the parts of the
 // smallest network found. The smallest network is asked for without tick bounds, but only up to half the parts of the
 // fastest point, since beyond that it cannot change the answer; where it is smaller, ticks are added one at a time.
+//
+// Where the ladder is needed, chance counts for much: a single answer goes down a fresh ladder several times while its
+// work lasts, then the best is improved. Each way begins from the equations made anew from their functions and from the
+// text as well. A frontier is walked several times instead (walks.ts).
 
 import type { System } from '../equations/system.ts';
 import { countLegs, legsOf, outputLegsOf } from '../network/build-network.ts';
