@@ -2,9 +2,8 @@
 // failed. Names come from files of anybody and are escaped; the page allows its own style and nothing more.
 
 import { visible } from '../../grammar/quote.ts';
-import { PAGE_STYLE } from '../report/page-style.ts';
+import { framedPage } from '../report/page-frame.ts';
 import { counted, paragraph, table } from '../report/page-tables.ts';
-import { sha256 } from '../report/sha256.ts';
 import { escaped } from '../report/svg-text.ts';
 import { failureWords, type Summary } from './summary.ts';
 
@@ -15,7 +14,6 @@ const LABEL = 60;
 
 export function summaryPage(summary: Summary, target: string, version: string): string {
   const { systems, done, failed, written, found, proved, improved, failures } = summary;
-  const policy = `default-src 'none'; style-src 'sha256-${sha256(PAGE_STYLE)}'; base-uri 'none'; form-action 'none'`;
   const title = `Batch of ${counted(systems, 'system')}`;
   const numbers = ['name', 'number', 'number'];
   const totals = table(
@@ -63,28 +61,16 @@ export function summaryPage(summary: Summary, target: string, version: string): 
     const rest = more > 0 ? paragraph(`And ${more} more; all of them are in summary.csv.`) : '';
     sections.push(['Failed', `${table('Place, and what is wrong', ['position', 'fault'], rows)}\n${rest}`]);
   }
-  return [
-    '<!DOCTYPE html>',
-    '<html lang="en">',
-    '<head>',
-    '<meta charset="utf-8">',
-    `<meta http-equiv="Content-Security-Policy" content="${policy}">`,
-    '<meta name="viewport" content="width=device-width, initial-scale=1">',
-    `<title>${escaped(title)}</title>`,
-    `<style>${PAGE_STYLE}</style>`,
-    '</head>',
-    '<body>',
+  const body = [
     '<header>',
     `<h1>${escaped(title)}</h1>`,
     paragraph(`${done} done, ${failed} failed. Target ${target}, tickwright ${version}.`, 'lead'),
     '</header>',
     '<main>',
-    ...sections.map(([name, body]) => `<section>\n<h2>${escaped(name)}</h2>\n${body}\n</section>`),
+    ...sections.map(([name, content]) => `<section>\n<h2>${escaped(name)}</h2>\n${content}\n</section>`),
     '</main>',
-    '</body>',
-    '</html>',
-    '',
-  ].join('\n');
+  ];
+  return framedPage(title, body, null);
 }
 
 /** A bar for each value that occurs, as long as it is frequent. */

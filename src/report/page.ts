@@ -4,8 +4,8 @@
 
 import { frontierPlot } from './frontier-plot.ts';
 import type { Transition } from './levels.ts';
+import { framedPage } from './page-frame.ts';
 import { PAGE_SCRIPT } from './page-script.ts';
-import { PAGE_STYLE } from './page-style.ts';
 import {
   counted,
   figures,
@@ -19,7 +19,6 @@ import {
 } from './page-tables.ts';
 import type { Frame } from './picture.ts';
 import type { Point, Result } from './result.ts';
-import { sha256 } from './sha256.ts';
 import type { Sheet } from './sheet.ts';
 import { totalsWords } from './sheet-text.ts';
 import { escaped } from './svg-text.ts';
@@ -197,19 +196,7 @@ export function reportPage(parts: PageParts): string {
       )}`,
     },
   ];
-  const policy = `default-src 'none'; style-src 'sha256-${sha256(PAGE_STYLE)}'; script-src 'sha256-${sha256(PAGE_SCRIPT)}'; base-uri 'none'; form-action 'none'`;
-  return [
-    '<!DOCTYPE html>',
-    '<html lang="en">',
-    '<head>',
-    '<meta charset="utf-8">',
-    `<meta http-equiv="Content-Security-Policy" content="${policy}">`,
-    '<meta name="viewport" content="width=device-width, initial-scale=1">',
-    '<meta name="referrer" content="no-referrer">',
-    `<title>${escaped(title)}</title>`,
-    `<style>${PAGE_STYLE}</style>`,
-    '</head>',
-    '<body>',
+  const body = [
     '<a class="skip" href="#equations">Skip to the report</a>',
     '<header>',
     `<h1>${escaped(title)}</h1>`,
@@ -222,9 +209,6 @@ export function reportPage(parts: PageParts): string {
         `<section id="${id}" aria-labelledby="${id}-title">\n<h2 id="${id}-title">${escaped(name)}</h2>\n${body}\n</section>`,
     ),
     '</main>',
-    `<script>${PAGE_SCRIPT}</script>`,
-    '</body>',
-    '</html>',
-    '',
-  ].join('\n');
+  ];
+  return framedPage(title, body, PAGE_SCRIPT);
 }

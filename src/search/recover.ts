@@ -201,9 +201,7 @@ export class Recovery {
     const limit = this.limit - bench.task.rules.inverterTicks - bench.task.rules.joinTicks;
     order.length = 0;
     for (let w = FIRST_INPUT; w < bench.first + bench.legs.length; w++) {
-      if (w >= bench.first && bench.legs[w - bench.first].length === 0) continue;
-      if (w < bench.first && !bench.chosen[w - FIRST_INPUT]) continue;
-      if (without.includes(w) || this.barred[w] === 1 || bench.tick[w] > limit) continue;
+      if (without.includes(w) || !this.isEarly(w, limit)) continue;
       let meets = 0;
       for (let k = 0; k < bench.words && meets === 0; k++)
         meets = open[k] & bench.levels[w * bench.words + k];
@@ -251,9 +249,7 @@ export class Recovery {
     const bit = 1 << (row & 31);
     order.length = 0;
     for (let w = FIRST_INPUT; w < bench.first + bench.legs.length; w++) {
-      if (w >= bench.first && bench.legs[w - bench.first].length === 0) continue;
-      if (w < bench.first && !bench.chosen[w - FIRST_INPUT]) continue;
-      if (w === without || this.barred[w] === 1 || bench.tick[w] > limit) continue;
+      if (w === without || !this.isEarly(w, limit)) continue;
       if ((bench.levels[w * bench.words + word] & bit) === 0) order.push(w);
     }
     closed.set(this.forbidden);
@@ -342,16 +338,19 @@ export class Recovery {
     return gain;
   }
 
+  /** Is the wire there, by this tick, and not behind the user aimed at? */
+  private isEarly(wire: number, limit: number): boolean {
+    const { bench } = this;
+    const isThere =
+      wire < bench.first
+        ? wire >= FIRST_INPUT && bench.chosen[wire - FIRST_INPUT]
+        : bench.legs[wire - bench.first].length > 0;
+    return isThere && this.barred[wire] !== 1 && bench.tick[wire] <= limit;
+  }
+
   private admissible(wire: number): boolean {
     const { bench, forbidden } = this;
-    if (
-      wire < bench.first
-        ? wire < FIRST_INPUT || !bench.chosen[wire - FIRST_INPUT]
-        : bench.legs[wire - bench.first].length === 0
-    ) {
-      return false;
-    }
-    if (this.barred[wire] === 1 || bench.tick[wire] > this.limit) return false;
+    if (!this.isEarly(wire, this.limit)) return false;
     const at = wire * bench.words;
     for (let k = 0; k < bench.words; k++) if ((forbidden[k] & bench.levels[at + k]) !== 0) return false;
     return true;
