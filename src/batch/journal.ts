@@ -19,6 +19,7 @@ import {
   readSync,
   renameSync,
   rmSync,
+  statSync,
   writeFileSync,
   writeSync,
 } from 'node:fs';
@@ -191,7 +192,7 @@ export class Journal {
     const file = path.join(folder, FILES.journal);
     this.handle = openSync(file, 'a+');
     const { end } = readLines(file, (row) => this.rows.set(row.position, row));
-    const size = readFileSync(file).length;
+    const { size } = statSync(file);
     this.torn = size - end;
     if (this.torn > 0) ftruncateSync(this.handle, end);
   }

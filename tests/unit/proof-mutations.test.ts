@@ -1,7 +1,8 @@
 // Every single mistake in a right network is caught: each leg taken away, put elsewhere or added, each inverter left out
 // and each pair of outputs swapped, if that changes the function on a pattern that can happen; and none is reported if it
-// does not. The judge is the naive evaluator, for wide networks a solver from the package registry; the prover is asked
-// on both methods. The numbers are printed at the end.
+// does not. The judge is the naive evaluator. For wide networks it is a solver from the package registry, which is
+// given the clauses of the prover's own translation: that judges the solver and its answers, not the translation. The
+// prover is asked on both methods. The numbers are printed at the end.
 
 import { readdirSync, readFileSync } from 'node:fs';
 import { afterAll, describe, expect, test } from 'vitest';
