@@ -13,7 +13,7 @@
 // thousand times; activation literals would make every later proof depend on clauses that are never retired.
 
 import { checkProof } from '../solver/check-proof.ts';
-import { ClauseProof, GIVEN, LEARNT } from '../solver/clause-proof.ts';
+import { ClauseProof, GIVEN, isSameClause, LEARNT } from '../solver/clause-proof.ts';
 import { Solver, type SolverAnswer } from '../solver/solver.ts';
 
 export interface Replay {
@@ -76,8 +76,8 @@ export class AuditedSolver {
     for (let at = 0; at < steps.length; ) {
       const literals = Array.from(steps.subarray(at + 2, at + 2 + steps[at + 1]));
       if (steps[at] === GIVEN) {
-        if (next < this.written.length && same(this.written[next], literals)) next++;
-        else if (lemma === null || !same(lemma, literals)) return { trusted: false, replayed: 0 };
+        if (next < this.written.length && isSameClause(this.written[next], literals)) next++;
+        else if (lemma === null || !isSameClause(lemma, literals)) return { trusted: false, replayed: 0 };
       }
       lemma = steps[at] === LEARNT ? literals : null;
       at += 2 + literals.length;
@@ -85,8 +85,4 @@ export class AuditedSolver {
     const { refuted, replayed } = checkProof(steps);
     return { trusted: refuted, replayed };
   }
-}
-
-function same(a: readonly number[], b: readonly number[]): boolean {
-  return a.length === b.length && a.every((literal, i) => literal === b[i]);
 }

@@ -20,7 +20,7 @@ const MOST_ROUNDS = 12;
 /** Where that does not end, signals are proved one by one; so many inverters may be looked at for it. */
 const MOST_PROVED = 200_000;
 /** Signals times inverters: beyond this nothing is proved, and only inputs and outputs are told. */
-const MOST_ASKED = 2e6;
+const MOST_ASKED = 1e6;
 
 /** `tables` are whole truth tables, or null. */
 export function signalRails(

@@ -29,3 +29,8 @@ export class ClauseProof {
     for (let i = 0; i < literals.length; i++) this.data[this.used++] = literals[i];
   }
 }
+
+/** The same literals in the same order. */
+export function isSameClause(a: readonly number[], b: readonly number[]): boolean {
+  return a.length === b.length && a.every((literal, i) => literal === b[i]);
+}
