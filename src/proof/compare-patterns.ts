@@ -16,7 +16,7 @@ import { type FreeChoices, freeChoices } from './free-choices.ts';
 
 /** Words of a block: 2^14 patterns, or less when the system is so wide that a block would take much memory. */
 const BLOCK_WORDS = 512;
-const WORDS_IN_MEMORY = 1 << 22;
+const WORDS_IN_MEMORY = 1 << 21;
 
 const LOW_BITS = [0xaaaaaaaa, 0xcccccccc, 0xf0f0f0f0, 0xff00ff00, 0xffff0000];
 

@@ -8,7 +8,10 @@ import type { Words } from './evaluate-equations.ts';
 /** What joined wires compute. */
 export type Logic = 'or' | 'and';
 
-/** Level of every output. `inputs[i]` holds the values of the signal of `system.inputs[i]`, `words` words each. */
+/**
+ * Level of every output. `inputs[i]` holds the values of the signal of `system.inputs[i]`, `words` words each. All levels
+ * stand in one array, wire after wire, so that a large network costs no memory but that.
+ */
 export function evaluateNetwork(
   system: System,
   network: Network,
@@ -17,26 +20,34 @@ export function evaluateNetwork(
   words: number,
 ): Words[] {
   const given = new Map<number, Words>(system.inputs.map(({ signal }, i) => [signal, inputs[i]]));
-  const levels: Words[] = [new Uint32Array(words), new Uint32Array(words).fill(0xffffffff)];
-  for (const { signal, rail } of network.inputs) {
-    const signalValue = given.get(signal) as Words;
-    levels.push(rail === 'high' ? signalValue : signalValue.map((word) => ~word));
-  }
-  const join = (legs: Int32Array, from: number, to: number): Words => {
-    const level = levels[legs[from]].slice();
+  const first = 2 + network.inputs.length;
+  const wires = first + network.size;
+  const levels = new Uint32Array((wires + network.outputs.length) * words);
+  levels.fill(0xffffffff, words, 2 * words);
+  network.inputs.forEach(({ signal, rail }, i) => {
+    const values = given.get(signal) as Words;
+    const start = (2 + i) * words;
+    const flip = rail === 'high' ? 0 : 0xffffffff;
+    for (let w = 0; w < words; w++) levels[start + w] = values[w] ^ flip;
+  });
+  /** Writes the join of some legs behind all wires before it. */
+  const join = (legs: Int32Array, from: number, to: number, start: number): void => {
+    const one = legs[from] * words;
+    levels.copyWithin(start, one, one + words);
     for (let at = from + 1; at < to; at++) {
-      const leg = levels[legs[at]];
-      if (logic === 'or') for (let w = 0; w < words; w++) level[w] |= leg[w];
-      else for (let w = 0; w < words; w++) level[w] &= leg[w];
+      const leg = legs[at] * words;
+      if (logic === 'or') for (let w = 0; w < words; w++) levels[start + w] |= levels[leg + w];
+      else for (let w = 0; w < words; w++) levels[start + w] &= levels[leg + w];
     }
-    return level;
   };
   for (let i = 0; i < network.size; i++) {
-    const level = join(network.legs, network.legStart[i], network.legStart[i + 1]);
-    for (let w = 0; w < words; w++) level[w] = ~level[w];
-    levels.push(level);
+    const start = (first + i) * words;
+    join(network.legs, network.legStart[i], network.legStart[i + 1], start);
+    for (let w = start; w < start + words; w++) levels[w] = ~levels[w];
   }
-  return network.outputs.map((_, y) =>
-    join(network.outputLegs, network.outputStart[y], network.outputStart[y + 1]),
-  );
+  return network.outputs.map((_, y) => {
+    const start = (wires + y) * words;
+    join(network.outputLegs, network.outputStart[y], network.outputStart[y + 1], start);
+    return levels.subarray(start, start + words);
+  });
 }

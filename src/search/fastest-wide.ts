@@ -19,8 +19,8 @@ import { Solver } from '../solver/solver.ts';
 import { evaluateSystem, type SystemTables } from '../truth/system-tables.ts';
 import type { Table } from '../truth/table.ts';
 import type { Fastest } from './fastest.ts';
-import { SystemParts } from './subsystem.ts';
 import { Random } from './random.ts';
+import { SystemParts } from './subsystem.ts';
 import { addSystem, type SystemClauses } from './system-clauses.ts';
 import type { Task } from './task.ts';
 
@@ -80,7 +80,7 @@ class WideQuestions {
     }
     const random = new Random(1);
     const columns = system.inputs.map(() =>
-      Uint32Array.from({ length: 2 ** WITNESS_BITS >> 5 }, () => random.next()),
+      Uint32Array.from({ length: (2 ** WITNESS_BITS) >> 5 }, () => random.next()),
     );
     this.witnesses = evaluateSystem(system, columns, WITNESS_BITS);
   }

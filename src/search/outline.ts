@@ -26,7 +26,7 @@ import type { Task } from './task.ts';
 import { improveByWindows } from './windows.ts';
 
 /** Inverters as written, and inverters times inputs, of the largest system that is searched whole. */
-export const MOST_WHOLE = { inverters: 5_000, timesInputs: 450_000 } as const;
+export const MOST_WHOLE = { inverters: 5_000, timesInputs: 150_000 } as const;
 
 /** Words that windows may cost in all. */
 const WINDOW_WORDS = 3e7;

@@ -21,6 +21,8 @@ import { mentioned } from './substitute.ts';
 import { makeTask, type Task } from './task.ts';
 
 const MOST_CLIMBS = 24;
+/** No climb begins when those before have computed so many signals; a step computes all of them. */
+const CLIMB_WORK = 1_500_000;
 /** Of the patterns on the way up one in so many is kept. */
 const KEPT_STEP = 4;
 /** Patterns around a summit differ from it in so many windows of neighbouring inputs, most of them so long. */
@@ -44,6 +46,8 @@ export class Sample {
   private readonly patterns: Pattern[] = [];
   private readonly known = new Set<string>();
   private readonly capacity: number;
+  /** Signals that climbs have computed. */
+  private climbed = 0;
 
   /** Draws `2^rowBits` patterns, less a part left free for counterexamples. */
   constructor(system: System, target: Target | null, rowBits: number, random: Random) {
@@ -58,7 +62,9 @@ export class Sample {
     for (let tries = 0; this.patterns.length < anywhere && tries < 2 * anywhere; tries++)
       this.add(this.anyPattern());
     const peaks: Pattern[] = [];
-    for (let n = 0; n < MOST_CLIMBS && this.patterns.length < drawn / 2; n++) peaks.push(this.climb());
+    for (let n = 0; n < MOST_CLIMBS && this.patterns.length < drawn / 2; n++) {
+      if (this.climbed < CLIMB_WORK) peaks.push(this.climb());
+    }
     for (const peak of peaks) {
       for (let i = 0; i < inputs && this.patterns.length < drawn / 2 + drawn / 8; i++)
         this.add(flipped(peak, [i]));
@@ -135,6 +141,7 @@ export class Sample {
     for (let step = 0; step < 2 * pattern.length; step++) {
       const near = Array.from({ length: pattern.length }, (_, i) => flipped(pattern, [i]));
       const tables = this.evaluate([pattern, ...near]);
+      this.climbed += this.system.signals.length;
       let total = 0;
       const changes = new Array(near.length).fill(0);
       for (const { signal } of this.system.outputs) {

@@ -66,13 +66,21 @@ class Windows {
   /** Legs by slot; empty when the slot is free. */
   private readonly legs: (readonly number[])[];
   private readonly outputs: (readonly number[])[];
-  /** By wire: who takes it. */
-  private uses: Reader[][] = [];
-  private tick: number[] = [];
-  private latest: number[] = [];
+  /** Who takes wire w: `readers` from `useStart[w]` to `useStart[w + 1]`. */
+  private readonly useStart: Int32Array;
+  private readers = new Int32Array(0);
+  private readonly tick: Float64Array;
+  private readonly latest: Float64Array;
   /** Place of a slot in an order in which legs come first. */
-  private place: number[] = [];
-  private order: number[] = [];
+  private readonly place: Int32Array;
+  private readonly order: Int32Array;
+  /** Inverters that are in use. */
+  private size = 0;
+  /** Slots that a search from the outputs has seen or left, and those that a window touches, by stamp. */
+  private readonly state: Uint8Array;
+  private readonly stack: number[] = [];
+  private readonly touched: Int32Array;
+  private stamp = 0;
 
   constructor(task: Task, draft: Draft, bounds: readonly number[], random: Random) {
     this.task = task;
@@ -82,18 +90,29 @@ class Windows {
     this.first = FIRST_INPUT + task.wires.length;
     this.legs = draft.inverters.map((legs) => [...legs]);
     this.outputs = draft.outputs.map((legs) => [...legs]);
+    const slots = this.legs.length;
+    this.useStart = new Int32Array(this.first + slots + 1);
+    this.tick = new Float64Array(this.first + slots);
+    task.wires.forEach((wire, w) => {
+      this.tick[FIRST_INPUT + w] = wire.tick;
+    });
+    this.latest = new Float64Array(slots);
+    this.place = new Int32Array(slots);
+    this.order = new Int32Array(slots);
+    this.state = new Uint8Array(slots);
+    this.touched = new Int32Array(slots);
     this.look();
   }
 
   run(work: number): Improved {
     const { random } = this;
     let spent = 0;
-    for (let before = Number.POSITIVE_INFINITY; this.order.length < WORTH * before; ) {
-      before = this.order.length;
-      const queue = random.shuffle([...this.order]);
+    for (let before = Number.POSITIVE_INFINITY; this.size < WORTH * before; ) {
+      before = this.size;
+      const queue = random.shuffle([...this.order.subarray(0, this.size)]);
       for (const slot of queue) {
         if (this.legs[slot].length === 0) continue;
-        spent += LOOK * this.order.length;
+        spent += LOOK * this.size;
         const window = this.windowAround(slot);
         if (window !== null) spent += this.improve(window);
         if (spent >= work) return this.result(spent);
@@ -104,32 +123,41 @@ class Windows {
 
   /** Order, uses, ticks and latest ticks of the whole network. */
   private look(): void {
-    const { task, legs } = this;
+    const { task, legs, first, place, order, tick, latest, useStart } = this;
     const { inverterTicks, joinTicks } = task.rules;
-    const wires = this.first + legs.length;
-    this.uses = Array.from({ length: wires }, () => []);
-    this.tick = new Array(wires).fill(0);
-    task.wires.forEach((wire, w) => {
-      this.tick[FIRST_INPUT + w] = wire.tick;
-    });
-    this.order = this.topological();
-    this.place = new Array(legs.length).fill(-1);
-    this.order.forEach((slot, n) => {
-      this.place[slot] = n;
-      for (const leg of legs[slot]) this.uses[leg].push(slot);
-      this.tick[this.first + slot] = this.settles(legs[slot]) + inverterTicks;
-    });
-    this.latest = new Array(legs.length).fill(Number.POSITIVE_INFINITY);
-    this.outputs.forEach((outputLegs, y) => {
+    this.sort();
+    place.fill(-1);
+    useStart.fill(0);
+    for (let n = 0; n < this.size; n++) {
+      const slot = order[n];
+      place[slot] = n;
+      for (const leg of legs[slot]) useStart[leg + 1]++;
+      tick[first + slot] = this.settles(legs[slot]) + inverterTicks;
+    }
+    for (const outputLegs of this.outputs) for (const leg of outputLegs) useStart[leg + 1]++;
+    for (let wire = 1; wire < useStart.length; wire++) useStart[wire] += useStart[wire - 1];
+    const uses = useStart[useStart.length - 1];
+    if (this.readers.length < uses) this.readers = new Int32Array(2 * uses);
+    // Filled from behind, so that every start ends where its readers begin.
+    const { readers } = this;
+    const lists = useStart.length - 1;
+    for (let wire = 0; wire < lists; wire++) useStart[wire] = useStart[wire + 1];
+    latest.fill(Number.POSITIVE_INFINITY);
+    for (let y = this.outputs.length - 1; y >= 0; y--) {
+      const outputLegs = this.outputs[y];
+      const bound = this.bounds[y] - (outputLegs.length > 1 ? joinTicks : 0);
       for (const leg of outputLegs) {
-        this.uses[leg].push(-1 - y);
-        this.lower(leg, this.bounds[y] - (outputLegs.length > 1 ? joinTicks : 0));
+        readers[--useStart[leg]] = -1 - y;
+        this.lower(leg, bound);
       }
-    });
-    for (let n = this.order.length - 1; n >= 0; n--) {
-      const slot = this.order[n];
-      const join = legs[slot].length > 1 ? joinTicks : 0;
-      for (const leg of legs[slot]) this.lower(leg, this.latest[slot] - inverterTicks - join);
+    }
+    for (let n = this.size - 1; n >= 0; n--) {
+      const slot = order[n];
+      const bound = latest[slot] - inverterTicks - (legs[slot].length > 1 ? joinTicks : 0);
+      for (const leg of legs[slot]) {
+        readers[--useStart[leg]] = slot;
+        this.lower(leg, bound);
+      }
     }
   }
 
@@ -140,36 +168,33 @@ class Windows {
   }
 
   private lower(wire: number, bound: number): void {
-    if (wire >= this.first) this.latest[wire - this.first] = Math.min(this.latest[wire - this.first], bound);
+    if (wire >= this.first && bound < this.latest[wire - this.first]) this.latest[wire - this.first] = bound;
   }
 
-  private topological(): number[] {
-    const { first, legs } = this;
-    const state = new Uint8Array(legs.length);
-    const order: number[] = [];
-    const visit = (root: number): void => {
-      const stack = [root];
-      while (stack.length > 0) {
-        const slot = stack[stack.length - 1];
-        if (state[slot] === 2) {
-          stack.pop();
-          continue;
-        }
-        if (state[slot] === 1) {
-          state[slot] = 2;
-          order.push(slot);
-          stack.pop();
-          continue;
-        }
-        state[slot] = 1;
-        for (const leg of legs[slot]) if (leg >= first && state[leg - first] === 0) stack.push(leg - first);
-      }
-    };
+  /** Orders the slots that outputs hang on so that legs come first, and frees the others. */
+  private sort(): void {
+    const { first, legs, state, stack, order } = this;
+    state.fill(0);
+    let size = 0;
     for (const outputLegs of this.outputs) {
-      for (const leg of outputLegs) if (leg >= first) visit(leg - first);
+      for (const root of outputLegs) {
+        if (root < first || state[root - first] === 2) continue;
+        stack.push(root - first);
+        while (stack.length > 0) {
+          const slot = stack[stack.length - 1];
+          if (state[slot] !== 0) {
+            stack.pop();
+            if (state[slot] === 1) order[size++] = slot;
+            state[slot] = 2;
+            continue;
+          }
+          state[slot] = 1;
+          for (const leg of legs[slot]) if (leg >= first && state[leg - first] === 0) stack.push(leg - first);
+        }
+      }
     }
+    this.size = size;
     for (let slot = 0; slot < legs.length; slot++) if (state[slot] === 0) this.legs[slot] = [];
-    return order;
   }
 
   /** A window that holds the slot; null when there is none of at least two inverters. */
@@ -204,21 +229,32 @@ class Windows {
     return { slots: sorted, leaves: [...leaves] };
   }
 
+  /** Who takes a wire, in order. */
+  private uses(wire: number): Int32Array {
+    return this.readers.subarray(this.useStart[wire], this.useStart[wire + 1]);
+  }
+
   private leavesOf(slot: number): number[] {
     return this.legs[slot].filter((leg) => leg >= FIRST_INPUT);
   }
 
   /** Inverters outside that feed the window or take one of its wires or leaves. */
   private neighbours(slots: ReadonlySet<number>, leaves: ReadonlySet<number>): Set<number> {
+    const { useStart, readers } = this;
     const near = new Set<number>();
     for (const leaf of leaves) {
       if (leaf >= this.first) near.add(leaf - this.first);
       // A leaf with many readers says nothing about who belongs together.
-      if (this.uses[leaf].length > MOST_LEAVES) continue;
-      for (const reader of this.uses[leaf]) if (reader >= 0 && !slots.has(reader)) near.add(reader);
+      if (useStart[leaf + 1] - useStart[leaf] > MOST_LEAVES) continue;
+      for (let at = useStart[leaf]; at < useStart[leaf + 1]; at++) {
+        const reader = readers[at];
+        if (reader >= 0 && !slots.has(reader)) near.add(reader);
+      }
     }
     for (const slot of slots) {
-      for (const reader of this.uses[this.first + slot]) {
+      const wire = this.first + slot;
+      for (let at = useStart[wire]; at < useStart[wire + 1]; at++) {
+        const reader = readers[at];
         if (reader >= 0 && !slots.has(reader)) near.add(reader);
       }
     }
@@ -227,24 +263,29 @@ class Windows {
 
   /** Takes inverters out again until no leaf depends on the window. */
   private close(slots: Set<number>, leaves: Set<number>): void {
+    const { first, order, place, touched } = this;
     for (;;) {
-      const from = Math.min(...[...slots].map((slot) => this.place[slot]));
-      const touched = new Set<number>(slots);
-      const last = Math.max(
-        -1,
-        ...[...leaves].map((leaf) => (leaf >= this.first ? this.place[leaf - this.first] : -1)),
-      );
+      let from = order.length;
+      let last = -1;
+      const stamp = ++this.stamp;
+      for (const slot of slots) {
+        from = Math.min(from, place[slot]);
+        touched[slot] = stamp;
+      }
+      for (const leaf of leaves) if (leaf >= first) last = Math.max(last, place[leaf - first]);
       for (let n = from; n <= last; n++) {
-        const slot = this.order[n];
-        if (this.legs[slot].some((leg) => leg >= this.first && touched.has(leg - this.first))) {
-          touched.add(slot);
+        const slot = order[n];
+        for (const leg of this.legs[slot]) {
+          if (leg < first || touched[leg - first] !== stamp) continue;
+          touched[slot] = stamp;
+          break;
         }
       }
-      const bad = [...leaves].filter((leaf) => leaf >= this.first && touched.has(leaf - this.first));
+      const bad = [...leaves].filter((leaf) => leaf >= first && touched[leaf - first] === stamp);
       if (bad.length === 0) return;
       // The readers of such a leaf go; what they alone had as leaves is no leaf any more.
       for (const leaf of bad) {
-        for (const reader of this.uses[leaf]) if (reader >= 0) slots.delete(reader);
+        for (const reader of this.uses(leaf)) if (reader >= 0) slots.delete(reader);
       }
       leaves.clear();
       for (const slot of slots) {
@@ -298,7 +339,7 @@ class Windows {
     const isMine = (leg: number): boolean => leg >= first && inside.has(leg - first);
     const readers = new Set<Reader>();
     for (const slot of slots) {
-      for (const reader of this.uses[first + slot])
+      for (const reader of this.uses(first + slot))
         if (reader < 0 || !inside.has(reader)) readers.add(reader);
     }
     const list = [...readers];
@@ -375,17 +416,15 @@ class Windows {
   }
 
   private result(work: number): Improved {
-    const number = new Map<number, number>();
-    this.order.forEach((slot, n) => {
-      number.set(this.first + slot, this.first + n);
-    });
-    const rename = (legs: readonly number[]): number[] => legs.map((leg) => number.get(leg) ?? leg);
+    const order = this.order.subarray(0, this.size);
+    const rename = (legs: readonly number[]): number[] =>
+      legs.map((leg) => (leg >= this.first ? this.first + this.place[leg - this.first] : leg));
     const draft: Draft = {
       chosen: this.draft.chosen,
       low: this.draft.low,
-      inverters: this.order.map((slot) => rename(this.legs[slot])),
+      inverters: Array.from(order, (slot) => rename(this.legs[slot])),
       outputs: this.outputs.map(rename),
     };
-    return { draft, size: this.order.length, work };
+    return { draft, size: this.size, work };
   }
 }
