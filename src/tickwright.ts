@@ -9,7 +9,7 @@ import { countCopies } from './network/copies.ts';
 import { networkTicks, tickCosts } from './network/levels.ts';
 import type { Network } from './network/network.ts';
 import { prove } from './proof/prove.ts';
-import { PROOF_LIMITS } from './proof/verdict.ts';
+import { PROOF_LIMITS, type Verdict } from './proof/verdict.ts';
 import { emptyResult, pointOf } from './report/assemble.ts';
 import { inputNotices } from './report/input-notices.ts';
 import { noticeOf } from './report/notices.ts';
@@ -96,6 +96,8 @@ interface Prepared {
     /** The tables hold a sample of the rows only. */
     readonly wide: boolean;
     readonly task: Task;
+    /** What the prover has said of networks for the system, with its trace replayed. */
+    readonly verdicts: WeakMap<Network, Verdict>;
   } | null;
 }
 
@@ -129,19 +131,23 @@ function prepare(
   const wrong = wrongClaims(system, tables);
   diagnostics.push(...wrong);
   if (wrong.length > 0) return { diagnostics, ready: null };
-  return { diagnostics, ready: { system, tables, wide, task: makeTask(system, tables, target, !wide) } };
+  const task = makeTask(system, tables, target, !wide);
+  return { diagnostics, ready: { system, tables, wide, task, verdicts: new WeakMap() } };
 }
 
 /** One walk of the search with a seed of its own. */
 function walk(
-  { system, tables, wide, task }: NonNullable<Prepared['ready']>,
+  { system, tables, wide, task, verdicts }: NonNullable<Prepared['ready']>,
   options: OptimizeOptions,
   seed: number,
   watch: Watch<Outcome> | undefined,
 ): Outcome {
   const { target } = options;
-  const judgeOf = (judged: System) => (network: Network) => {
-    const { counterexample } = prove(judged, network, target.join.logic, { ...PROOF_LIMITS, replay: false });
+  const judgeOf = (judged: System) => (network: Network, isLast?: boolean) => {
+    const limits = { ...PROOF_LIMITS, replay: isLast === true };
+    const verdict = prove(judged, network, target.join.logic, limits);
+    if (isLast && judged === system) verdicts.set(network, verdict);
+    const { counterexample } = verdict;
     if (counterexample === undefined) return null;
     return Uint8Array.from(judged.inputs, ({ signal }) => counterexample[judged.signals[signal]]);
   };
@@ -285,7 +291,7 @@ export function optimize(
       tables: wide ? null : tables,
       target,
       answer: point,
-      verdict: prove(system, point.network, target.join.logic),
+      verdict: ready.verdicts.get(point.network) ?? prove(system, point.network, target.join.logic),
       explain: options.explain,
     }),
   );

@@ -130,8 +130,11 @@ const MOST_ATTEMPTS = 4;
 /** Rounds of the last improvements; small networks come to an end before their work does. */
 const MOST_ROUNDS = 6;
 
-/** A pattern on which a network is wrong, or null when none is known. */
-export type Judge = (network: Network) => Pattern | null;
+/**
+ * A pattern on which a network is wrong, or null when none is known. `isLast`: the network is likely to be the answer, so
+ * that it is worth while to prove it once and for all.
+ */
+export type Judge = (network: Network, isLast?: boolean) => Pattern | null;
 
 /**
  * Searches. For a task that is a sample of its system, `judge` is asked about every network that is to be kept: it
@@ -228,29 +231,56 @@ class Search {
   private inOutline(): Outcome {
     const { task, options } = this;
     this.cutShort = true;
+    const { sure, likely } = outlineDrafts(this.system, task, this.target, this.written, this.random);
     // What is laid unseen is right by construction, and the proof of the answer is yet to come.
-    const laid = (draft: Draft): void => {
+    for (const draft of sure) {
       const network = draftNetwork(task, draft);
       if (this.obeys(network)) this.keep(network);
-    };
-    const { sure, likely } = outlineDrafts(this.system, task, this.target, this.written, this.random);
-    for (const draft of sure) laid(draft);
-    for (const draft of likely) {
+    }
+    const isWanted = (draft: Draft): boolean => {
       const smallest = Math.min(...this.pool.map(({ size }) => size));
       const isDear = options.ticks === null && draft.inverters.length > mostWithin(this.budget, smallest);
-      if (!isDear && !this.isCancelled()) this.add(draft);
-    }
+      return !isDear && !this.isCancelled();
+    };
+    if (task.exhaustive || options.frontier) for (const draft of likely) if (isWanted(draft)) this.add(draft);
     if (task.exhaustive) this.flatten(this.bounds(this.bound.ticks), OUTLINE_LIMITS.pruneShare);
-    const first = options.ticks === null ? this.chosen(this.curve()) : this.curve().at(-1);
-    if (first != null && !this.isCancelled()) {
-      const bounds = this.bounds(first.openTicks);
-      laid(outlined(task, networkDraft(task, first.network), bounds, this.random));
-    }
+    const rest = task.exhaustive || options.frontier ? [] : likely.filter(isWanted);
+    const networks = rest.map((draft) => draftNetwork(task, draft)).filter((network) => this.obeys(network));
+    this.makeSmaller(networks);
     const points = this.curve();
-    const answer = options.ticks === null ? this.chosen(points) : (points.at(-1) ?? null);
+    const answer = this.wantedOf(points);
     const most = options.inverters ?? Number.POSITIVE_INFINITY;
     const isMeant = answer !== null && answer.inverters <= most;
     return { ...this.outcome(isMeant ? answer : null, options.frontier ? points : null), outline: true };
+  }
+
+  /**
+   * Makes the network that would be the answer smaller: the best of the pool and of others that nobody has judged yet. A
+   * proof is dear, so such a one is judged only when it is small; when it is wrong, the next best has its turn.
+   */
+  private makeSmaller(unjudged: readonly Network[]): void {
+    const { task } = this;
+    for (let rest = [...unjudged]; !this.isCancelled(); ) {
+      const known = this.pool.length;
+      for (const network of rest) this.pool.push(this.knownOf(network));
+      const first = this.wantedOf(this.curve());
+      this.pool.length = known;
+      if (first === null) return;
+      const bounds = this.bounds(first.openTicks);
+      const smaller = draftNetwork(
+        task,
+        outlined(task, networkDraft(task, first.network), bounds, this.random),
+      );
+      const isRight = !rest.includes(first.network) || this.judge(smaller, true) === null;
+      if (isRight && this.obeys(smaller)) this.keep(smaller);
+      if (isRight) return;
+      rest = rest.filter((network) => network !== first.network);
+    }
+  }
+
+  /** The point that is asked for among those of a curve. */
+  private wantedOf(points: readonly Point[]): Point | null {
+    return this.options.ticks === null ? this.chosen(points) : (points.at(-1) ?? null);
   }
 
   private outcome(answer: Point | null, frontier: readonly Point[] | null): Outcome {
@@ -291,11 +321,11 @@ class Search {
 
   /** Tells the watch what the answer would be if the search ended here. */
   private tell(): void {
-    const { watch, ticks, frontier, inverters } = this.options;
+    const { watch, frontier, inverters } = this.options;
     if (watch?.found === undefined) return;
     const points = this.curve();
     const most = inverters ?? Number.POSITIVE_INFINITY;
-    const answer = ticks === null ? this.chosen(points) : (points.at(-1) ?? null);
+    const answer = this.wantedOf(points);
     const isMeant = answer !== null && answer.inverters <= most;
     watch.found({ ...this.outcome(isMeant ? answer : null, frontier ? points : null), stop: 'cut short' });
   }
@@ -720,12 +750,12 @@ class Search {
     return network.outputs.every((_, y) => outputLegsOf(network, y).length <= outputLegs);
   }
 
+  private knownOf(network: Network): Known {
+    return { network, size: this.inverters(network), outputs: outputTicks(network, this.task.rules) };
+  }
+
   private keep(network: Network): Known {
-    const known = {
-      network,
-      size: this.inverters(network),
-      outputs: outputTicks(network, this.task.rules),
-    };
+    const known = this.knownOf(network);
     const ticks = this.openTicks(known);
     const isBeaten = this.pool.some((other) => other.size <= known.size && this.openTicks(other) <= ticks);
     this.pool.push(known);

@@ -21,8 +21,9 @@ import { mentioned } from './substitute.ts';
 import { makeTask, type Task } from './task.ts';
 
 const MOST_CLIMBS = 24;
-/** No climb begins when those before have computed so many signals; a step computes all of them. */
-const CLIMB_WORK = 1_500_000;
+/** No climb begins when those before have cost so much: signals computed, times words of their tables and some for each. */
+const CLIMB_WORK = 2e7;
+const TABLE_WORK = 20;
 /** Of the patterns on the way up one in so many is kept. */
 const KEPT_STEP = 4;
 /** Patterns around a summit differ from it in so many windows of neighbouring inputs, most of them so long. */
@@ -46,7 +47,7 @@ export class Sample {
   private readonly patterns: Pattern[] = [];
   private readonly known = new Set<string>();
   private readonly capacity: number;
-  /** Signals that climbs have computed. */
+  /** What climbs have cost. */
   private climbed = 0;
 
   /** Draws `2^rowBits` patterns, less a part left free for counterexamples. */
@@ -141,7 +142,7 @@ export class Sample {
     for (let step = 0; step < 2 * pattern.length; step++) {
       const near = Array.from({ length: pattern.length }, (_, i) => flipped(pattern, [i]));
       const tables = this.evaluate([pattern, ...near]);
-      this.climbed += this.system.signals.length;
+      this.climbed += this.system.signals.length * (TABLE_WORK + tables.care.length);
       let total = 0;
       const changes = new Array(near.length).fill(0);
       for (const { signal } of this.system.outputs) {

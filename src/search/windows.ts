@@ -208,8 +208,10 @@ class Windows {
       let ties = 0;
       for (const near of this.neighbours(slots, leaves)) {
         let more = leaves.has(this.first + near) ? -1 : 0;
-        for (const leg of this.leavesOf(near)) {
-          if (!leaves.has(leg) && !(leg >= this.first && slots.has(leg - this.first))) more++;
+        for (const leg of this.legs[near]) {
+          if (leg < FIRST_INPUT || leaves.has(leg)) continue;
+          if (!(leg >= this.first && slots.has(leg - this.first))) more++;
+          if (leaves.size + more > MOST_LEAVES || more > bestCost) break;
         }
         if (leaves.size + more > MOST_LEAVES || more > bestCost) continue;
         ties = more < bestCost ? 1 : ties + 1;
