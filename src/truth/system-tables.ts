@@ -1,10 +1,22 @@
-// The truth tables of all signals of a system, and the rows that can happen. One pass over the definitions in their
-// order; expressions are evaluated table by table, so the cost is (operators) x (words of a table).
+// The truth tables of all signals of a system, and the rows that can happen. The definitions are computed in their order
+// by a program made once (table-program.ts); the cost is (operators) x (words of a table).
 
 import { usableFreedom } from '../equations/free-signals.ts';
 import type { Expression, System } from '../equations/system.ts';
 import { operatorCount } from '../equations/system-size.ts';
-import { and, constantTable, inputTable, MAX_INPUTS, not, or, type Table, xor } from './table.ts';
+import {
+  and,
+  constantTable,
+  inputTable,
+  MAX_INPUTS,
+  not,
+  or,
+  orInto,
+  type Table,
+  withoutInto,
+  xor,
+} from './table.ts';
+import { TableProgram } from './table-program.ts';
 
 export interface SystemTables {
   /**
@@ -47,24 +59,43 @@ export function systemTables(system: System): SystemTables {
  * for every pattern these are truth tables, otherwise a sample.
  */
 export function evaluateSystem(system: System, columns: readonly Table[], rowBits: number): SystemTables {
-  const signals: Table[] = new Array(system.signals.length);
-  system.inputs.forEach((input, index) => {
-    signals[input.signal] = columns[index];
-  });
-  for (const { signal, expression } of system.definitions) {
-    signals[signal] = expressionTable(expression, signals, rowBits);
-  }
-  let care = constantTable(rowBits, 1);
-  for (const expression of system.never) {
-    care = and(care, not(expressionTable(expression, signals, rowBits), rowBits));
-  }
+  const { program, freedom } = programOf(system);
+  const results = program.run(columns, rowBits);
+  const { length } = system.signals;
+  const care = constantTable(rowBits, 1);
+  for (let n = 0; n < system.never.length; n++) withoutInto(care, results[length + n]);
   const free = new Map<number, Table>();
-  for (const [signal, expressions] of usableFreedom(system)) {
-    let rows = constantTable(rowBits, 0);
-    for (const expression of expressions) rows = or(rows, expressionTable(expression, signals, rowBits));
+  let at = length + system.never.length;
+  for (const [signal, count] of freedom) {
+    const rows = results[at];
+    for (let n = 1; n < count; n++) orInto(rows, results[at + n]);
     free.set(signal, rows);
+    at += count;
   }
-  return { inputs: rowBits, signals, care, free };
+  return { inputs: rowBits, signals: results.slice(0, length), care, free };
+}
+
+interface SystemProgram {
+  readonly program: TableProgram;
+  /** Signals that are free somewhere, with the number of expressions that say where. */
+  readonly freedom: readonly (readonly [signal: number, count: number])[];
+}
+
+const programs = new WeakMap<System, SystemProgram>();
+
+/** The steps for a system; behind its signals come its `never` and its freedoms. */
+function programOf(system: System): SystemProgram {
+  let found = programs.get(system);
+  if (found === undefined) {
+    const freedom = [...usableFreedom(system)];
+    const further = [...system.never, ...freedom.flatMap(([, expressions]) => expressions)];
+    found = {
+      program: new TableProgram(system, further),
+      freedom: freedom.map(([signal, expressions]) => [signal, expressions.length]),
+    };
+    programs.set(system, found);
+  }
+  return found;
 }
 
 /** Table of one expression over signals whose tables are known. */
