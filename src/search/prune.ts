@@ -113,7 +113,6 @@ class Pruning {
       if (!equal(kept, level) && !this.worthTrying(kept, level)) continue;
       if (this.consumersAccept(i, level)) {
         this.replaceEverywhere(wire, w);
-        this.tables = draftTables(this.task, this.inverters);
         this.settle();
         return true;
       }
@@ -132,13 +131,14 @@ class Pruning {
     return differing * 2 <= rows;
   }
 
+  /** Are all outputs right when inverter `i` has another level? Then the tables are those with that level. */
   private consumersAccept(i: number, level: Table): boolean {
     const before = this.tables;
     this.tables = [...before];
     this.tables[this.first + i] = level;
-    const right = this.resimulate(i + 1);
+    if (this.resimulate(i + 1)) return true;
     this.tables = before;
-    return right;
+    return false;
   }
 
   private replaceEverywhere(old: number, by: number): void {
