@@ -11,8 +11,8 @@
 // found on a sample of rows is checked by the caller. The rest is not, since a proof costs as much as all of this together.
 //
 // The size is counted, never timed: inverters as written, and for systems without whole tables inverters times inputs,
-// since that is what the long joins of look-ahead, and samples, grow with. A ripple adder of 128 bits (1,665 inverters
-// as written, 257 inputs) is searched whole; a chain of 400 stages with 801 inputs is not.
+// since that is what the long joins of look-ahead, and samples, grow with. A ripple adder of 64 bits (832 inverters as
+// written, 129 inputs) is searched whole; one of 128 bits, or a chain of 400 stages with 801 inputs, is not.
 
 import type { Expression, System } from '../equations/system.ts';
 import type { Target } from '../target/target.ts';
@@ -26,7 +26,7 @@ import type { Task } from './task.ts';
 import { improveByWindows } from './windows.ts';
 
 /** Inverters as written, and inverters times inputs, of the largest system that is searched whole. */
-export const MOST_WHOLE = { inverters: 5_000, timesInputs: 150_000 } as const;
+export const MOST_WHOLE = { inverters: 5_000, timesInputs: 115_000 } as const;
 
 /** Words that windows may cost in all. */
 const WINDOW_WORDS = 3e7;
@@ -39,11 +39,13 @@ export const OUTLINE_LIMITS = { conflicts: 50, work: 1_500_000, pruneShare: 1 / 
 /** Whether a system is answered in outline. */
 export function isInOutline(task: Task, written: Draft, effort: Effort): boolean {
   if (effort === 'deep') return false;
-  const inverters = written.inverters.length;
-  const inputs = new Set(task.wires.map(({ input }) => input)).size;
-  return (
-    inverters > MOST_WHOLE.inverters || (!task.exhaustive && inverters * inputs > MOST_WHOLE.timesInputs)
-  );
+  if (written.inverters.length > MOST_WHOLE.inverters) return true;
+  return !task.exhaustive && wideSize(task, written) > MOST_WHOLE.timesInputs;
+}
+
+/** Inverters as written, times inputs. */
+export function wideSize(task: Task, written: Draft): number {
+  return written.inverters.length * new Set(task.wires.map(({ input }) => input)).size;
 }
 
 /** Row bits of the sample on which chains are found and checked. */

@@ -35,7 +35,7 @@ import { type FrontierSearch, FrontierWalk } from './frontier.ts';
 import { Ladder, type LadderParts, type Rung } from './ladder.ts';
 import { Allowance, type Effort, LIMITS, type Limits } from './limits.ts';
 import { lookAheadDrafts } from './look-ahead.ts';
-import { isInOutline, OUTLINE_LIMITS, outlineDrafts, outlined } from './outline.ts';
+import { isInOutline, OUTLINE_LIMITS, outlineDrafts, outlined, wideSize } from './outline.ts';
 import { settleChoices } from './polish.ts';
 import { pruneDraft } from './prune.ts';
 import { Random } from './random.ts';
@@ -127,6 +127,8 @@ const FINAL_WORK = 1 / 2;
 /** A single answer is searched again from the start while all searches together take no more than so much. */
 const ANSWER_WORK = 2.5;
 const MOST_ATTEMPTS = 4;
+/** The largest wide system (inverters as written times inputs) that has all the words for a single answer. */
+const FULL_WORK = 25_000;
 /** Rounds of the last improvements; small networks come to an end before their work does. */
 const MOST_ROUNDS = 6;
 
@@ -191,15 +193,16 @@ class Search {
     this.system = system;
     this.target = target;
     this.random = new Random(options.seed);
+    this.task = task;
+    this.written = asWrittenDraft(system, task);
     const questions = options.frontier ? FRONTIER_QUESTIONS : QUESTIONS;
-    this.limits = options.limits ?? LIMITS[options.effort];
+    const given = options.limits ?? LIMITS[options.effort];
+    this.limits = { ...given, words: given.words * wordsShare(task, this.written, options) };
     this.conflicts = new Allowance(questions * this.limits.conflicts);
     const { inverters } = options;
     this.budget = inverters == null ? (options.budget ?? DEFAULT_BUDGET) : { inverters };
-    this.task = task;
     this.options = options;
     this.rows = startingRows(task);
-    this.written = asWrittenDraft(system, task);
   }
 
   run(): Outcome {
@@ -781,6 +784,15 @@ function compare(a: Known, b: Known): number {
     sum(a.outputs) - sum(b.outputs) ||
     countLegs(a.network) - countLegs(b.network)
   );
+}
+
+/**
+ * The part of the words that a search gets. Whoever asks for nothing in particular about a wide system gets an answer in
+ * seconds; a wish for ticks, a frontier or an effort of `deep` has all the words there are.
+ */
+function wordsShare(task: Task, written: Draft, { ticks, frontier, effort }: SearchOptions): number {
+  if (task.exhaustive || ticks !== null || frontier === true || effort === 'deep') return 1;
+  return Math.min(1, FULL_WORK / wideSize(task, written));
 }
 
 /** Row bits of the sample: the more inputs, the more ways for an output to depend on them. */
