@@ -11,7 +11,7 @@ export const MOST_IN_A_SYSTEM = { inputs: 1000, outputs: 1000, operators: 20_000
  * Operators of a system, and those that hang together of one with too many inputs for whole tables, that are searched
  * without being asked for; an effort of `deep` takes MOST_IN_A_SYSTEM.
  */
-export const MOST_UNASKED = { operators: 10_000, together: 4_500 } as const;
+export const MOST_UNASKED = { operators: 8_000, together: 4_000 } as const;
 
 /** Up to so many inputs every operator is quick, as in truth tables of all their rows. */
 const FEW_INPUTS = 10;

@@ -35,9 +35,16 @@ export function laidJoins(network: Network): LaidJoins {
     }
     return known;
   });
+  const byFirst = new Map<number, number[]>();
+  joins.forEach(([first], n) => {
+    byFirst.set(first, [...(byFirst.get(first) ?? []), n]);
+  });
   const taken = Array.from({ length: network.size }, (_, i) => {
-    const legs = new Set(legsOf(network, i));
-    return joins.flatMap((join, n) => (join.every((leg) => legs.has(leg)) ? [n] : []));
+    const legs = legsOf(network, i);
+    const near = Array.from(legs).flatMap((leg) => byFirst.get(leg) ?? []);
+    if (near.length === 0) return near;
+    const own = new Set(legs);
+    return near.filter((n) => joins[n].every((leg) => own.has(leg))).sort((a, b) => a - b);
   });
   return { joins, ofOutput, taken };
 }

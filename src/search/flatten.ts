@@ -36,7 +36,7 @@ import {
   withoutInto,
 } from '../truth/table.ts';
 import { type Draft, requiredOff, requiredOn } from './draft.ts';
-import type { Allowance } from './limits.ts';
+import { Allowance } from './limits.ts';
 import type { Task } from './task.ts';
 
 /** An inverter whose legs are input wires; `used` counts the terms it is a leg of. */
@@ -66,6 +66,7 @@ interface Cover {
 /**
  * A two-level draft in which output `y` settles by `by[y]`, or null where that is impossible, the allowance ran out,
  * or the cover has more than `most` terms.
+ * Once every output has a cover, `mergeShare` of what is left may be spent to make it smaller.
  * `chosen` says which candidate wires exist, `low` which undecided outputs stand on the low rail.
  */
 export function flattenDraft(
@@ -75,11 +76,12 @@ export function flattenDraft(
   by: readonly number[],
   words: Allowance,
   most = Number.POSITIVE_INFINITY,
+  mergeShare = 1,
 ): Draft | null {
   const { inverterLegs, outputLegs, joinTicks } = task.rules;
   if (outputLegs !== Number.POSITIVE_INFINITY || inverterLegs !== Number.POSITIVE_INFINITY || joinTicks > 0)
     return null;
-  return new Flattening(task, chosen, low, by, words).draft(most);
+  return new Flattening(task, chosen, low, by, words).draft(most, mergeShare);
 }
 
 class Flattening {
@@ -87,7 +89,7 @@ class Flattening {
   private readonly chosen: readonly boolean[];
   private readonly low: readonly boolean[];
   private readonly by: readonly number[];
-  private readonly words: Allowance;
+  private words: Allowance;
   private readonly firsts = new Map<string, First>();
   private readonly terms = new Map<string, Term>();
   private readonly joins: { wires: number[]; terms: Term[] }[] = [];
@@ -106,10 +108,11 @@ class Flattening {
     this.words = words;
   }
 
-  draft(most: number): Draft | null {
+  draft(most: number, mergeShare: number): Draft | null {
     for (let y = 0; y < this.task.outputs.length; y++) {
       if (!this.coverOutput(y) || this.terms.size > most) return null;
     }
+    if (mergeShare < 1) this.words = new Allowance(mergeShare * this.words.remaining);
     for (let round = 0; round < 3 && this.mergeAll(); round++);
     return this.assemble();
   }
@@ -265,6 +268,7 @@ class Flattening {
   /** Inverters in use: what everything here tries to lower. */
   private cost(): number {
     let cost = 0;
+    this.words.take(this.terms.size + this.firsts.size);
     for (const term of this.terms.values()) if (term.used > 0) cost++;
     for (const first of this.firsts.values())
       if (first.used > 0 && !this.terms.has(`${first.key} | `)) cost++;

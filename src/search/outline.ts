@@ -12,7 +12,8 @@
 //
 // The size is counted, never timed: inverters as written, and for systems without whole tables inverters times inputs,
 // since that is what the long joins of look-ahead, and samples, grow with. A ripple adder of 64 bits (832 inverters as
-// written, 129 inputs) is searched whole; one of 128 bits, or a chain of 400 stages with 801 inputs, is not.
+// written, 129 inputs) is searched whole; one of 128 bits only when ticks or a frontier are asked for, a chain of 400
+// stages with 801 inputs never.
 
 import type { Expression, System } from '../equations/system.ts';
 import type { Target } from '../target/target.ts';
@@ -25,22 +26,34 @@ import { Sample } from './sample.ts';
 import type { Task } from './task.ts';
 import { improveByWindows } from './windows.ts';
 
-/** Inverters as written, and inverters times inputs, of the largest system that is searched whole. */
-export const MOST_WHOLE = { inverters: 5_000, timesInputs: 115_000 } as const;
+/**
+ * Inverters as written, and inverters times inputs, of the largest system that is searched whole; the latter also for a
+ * question about ticks or a frontier, which may take longer than an answer to nothing in particular.
+ */
+export const MOST_WHOLE = { inverters: 5_000, timesInputs: 115_000, timesInputsAsked: 450_000 } as const;
 
 /** Words that windows may cost in all. */
-const WINDOW_WORDS = 3e7;
+const WINDOW_WORDS = 2e7;
 /**
- * Conflicts of each question about the fewest ticks, signals that all of them may look at, and what part of its usual
- * limit it may cost to prune a cover of two levels.
+ * Conflicts of each question about the fewest ticks, signals that all of them may look at, and what part of their usual
+ * limits it may cost to make a cover of two levels smaller.
  */
-export const OUTLINE_LIMITS = { conflicts: 50, work: 1_500_000, pruneShare: 1 / 8 } as const;
+export const OUTLINE_LIMITS = { conflicts: 50, work: 800_000, flatShare: 1 / 8 } as const;
+
+/** What is asked about a system. */
+interface Asked {
+  readonly ticks: number | null;
+  readonly frontier?: boolean;
+  readonly effort: Effort;
+}
 
 /** Whether a system is answered in outline. */
-export function isInOutline(task: Task, written: Draft, effort: Effort): boolean {
+export function isInOutline(task: Task, written: Draft, { ticks, frontier, effort }: Asked): boolean {
   if (effort === 'deep') return false;
   if (written.inverters.length > MOST_WHOLE.inverters) return true;
-  return !task.exhaustive && wideSize(task, written) > MOST_WHOLE.timesInputs;
+  const isPlain = ticks === null && frontier !== true;
+  const most = isPlain ? MOST_WHOLE.timesInputs : MOST_WHOLE.timesInputsAsked;
+  return !task.exhaustive && wideSize(task, written) > most;
 }
 
 /** Inverters as written, times inputs. */

@@ -125,10 +125,10 @@ const MOST_FLAT = 4;
 const STEP_WORK = 1 / 20;
 const FINAL_WORK = 1 / 2;
 /** A single answer is searched again from the start while all searches together take no more than so much. */
-const ANSWER_WORK = 2.5;
+const ANSWER_WORK = 2;
 const MOST_ATTEMPTS = 4;
 /** The largest wide system (inverters as written times inputs) that has all the words for a single answer. */
-const FULL_WORK = 25_000;
+const FULL_WORK = 15_000;
 /** Rounds of the last improvements; small networks come to an end before their work does. */
 const MOST_ROUNDS = 6;
 
@@ -210,7 +210,7 @@ class Search {
     const asWritten = asWrittenNetwork(task, this.written);
     this.asWritten = asWritten;
     this.tell();
-    const isOutline = isInOutline(task, this.written, options.effort) && this.functions() === null;
+    const isOutline = isInOutline(task, this.written, options) && this.functions() === null;
     const bound = options.bound ?? fewestTicks(this.system, task, this.limits, isOutline);
     this.bound = bound;
     const wish = options.ticks;
@@ -246,7 +246,7 @@ class Search {
       return !isDear && !this.isCancelled();
     };
     if (task.exhaustive || options.frontier) for (const draft of likely) if (isWanted(draft)) this.add(draft);
-    if (task.exhaustive) this.flatten(this.bounds(this.bound.ticks), OUTLINE_LIMITS.pruneShare);
+    if (task.exhaustive) this.flatten(this.bounds(this.bound.ticks), OUTLINE_LIMITS.flatShare);
     const rest = task.exhaustive || options.frontier ? [] : likely.filter(isWanted);
     const networks = rest.map((draft) => draftNetwork(task, draft)).filter((network) => this.obeys(network));
     this.makeSmaller(networks);
@@ -560,7 +560,7 @@ class Search {
       }
       // What comes apart starts from its functions, so that the answer does not hang on the way of writing; the text
       // itself is a start as well, because a reader may know a better way than to come apart input by input.
-      const isLong = isInOutline(task, this.written, 'normal');
+      const isLong = isInOutline(task, this.written, { ticks: null, effort: 'normal' });
       const made = anew === null ? [] : [asWrittenDraft(anew, task)];
       const starts = anew !== null && isLong ? made : [...made, this.written];
       this.starts = starts.map((start) => networkDraft(task, draftNetwork(task, start)));
@@ -710,7 +710,7 @@ class Search {
     return null;
   }
 
-  private flatten(bounds: Bounds, pruneShare = 1): void {
+  private flatten(bounds: Bounds, share = 1): void {
     const { task, limits } = this;
     const chosen = task.wires.map((wire) => wire.rival < 0 || wire.rail === 'high');
     const low = task.outputs.map(() => false);
@@ -721,9 +721,10 @@ class Search {
       bounds,
       new Allowance(limits.words / 4),
       MOST_FLAT * this.written.inverters.length,
+      share,
     );
     if (draft === null) return;
-    this.add(pruneDraft(task, draft, new Allowance((pruneShare * limits.words) / 10)));
+    this.add(pruneDraft(task, draft, new Allowance((share * limits.words) / 10)));
   }
 
   /** Adds a draft to the pool if it is right and within the limits on legs; returns what was added. */

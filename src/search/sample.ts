@@ -22,7 +22,7 @@ import { makeTask, type Task } from './task.ts';
 
 const MOST_CLIMBS = 24;
 /** No climb begins when those before have cost so much: signals computed, times words of their tables and some for each. */
-const CLIMB_WORK = 2e7;
+const CLIMB_WORK = 1.2e7;
 const TABLE_WORK = 20;
 /** Of the patterns on the way up one in so many is kept. */
 const KEPT_STEP = 4;

@@ -167,7 +167,7 @@ class PartsSearch {
   private begin(kind: Kind): void {
     const task = this.taskOf(kind.system);
     const draft = asWrittenDraft(kind.system, task);
-    const isOutline = isInOutline(task, draft, this.options.effort);
+    const isOutline = isInOutline(task, draft, this.options);
     kind.fastest = fewestTicks(kind.system, task, kind.limits, isOutline);
     const network = asWrittenNetwork(task, draft);
     if (legFaults(network, this.target).length > 0) return;

@@ -66,7 +66,7 @@ test('more than so many operators are searched when they are asked for', () => {
   expect(tooLarge(systemOf(chain(MOST_UNASKED.operators + 1)), false)).toBe(null);
   expect(tooLarge(system, true)).toBe(null);
   expect(tooLarge(system, false)).toMatchObject({
-    message: 'these equations have 10001 operators, and at most 10000 are searched without being asked for',
+    message: 'these equations have 8001 operators, and at most 8000 are searched without being asked for',
     hint: 'cut them into parts, or ask with --effort deep, which takes up to 20000 and may take hours',
   });
 });
@@ -88,7 +88,7 @@ describe('what hangs together', () => {
     const { result, diagnostics } = optimize('hall', tall(MOST_UNASKED.together + 1), {}, options);
     expect(result.stop).toBe('faults');
     expect(diagnostics.map(({ message }) => message)).toEqual([
-      'these equations have 4501 operators that hang together over 227 inputs, and at most 4500 are searched without being asked for',
+      'these equations have 4001 operators that hang together over 202 inputs, and at most 4000 are searched without being asked for',
     ]);
     expect(diagnostics[0]?.hint).toContain('--effort deep');
   });
@@ -103,17 +103,20 @@ describe('what hangs together', () => {
 });
 
 describe('in outline', () => {
-  const isOutlined = (text: string, effort: 'normal' | 'deep' = 'normal'): boolean => {
+  const isOutlined = (text: string, asked: Partial<Parameters<typeof isInOutline>[2]> = {}): boolean => {
     const system = systemOf(text);
     const wide = !fitsTables(system);
     const tables = sampleTables(system, 1);
     const task = makeTask(system, tables, options.target, !wide);
-    return isInOutline(task, asWrittenDraft(system, task), effort);
+    return isInOutline(task, asWrittenDraft(system, task), { ticks: null, effort: 'normal', ...asked });
   };
 
-  test('adders of up to 64 bits are searched whole, an effort of deep searches everything whole', () => {
+  test('adders of up to 64 bits are searched whole, up to 128 when more is asked, and all with an effort of deep', () => {
     expect([64, 80, 300].map((bits) => isOutlined(rippleAdderText(bits)))).toEqual([false, true, true]);
-    expect(isOutlined(rippleAdderText(300), 'deep')).toBe(false);
+    expect(isOutlined(rippleAdderText(128), { ticks: 6 })).toBe(false);
+    expect(isOutlined(rippleAdderText(128), { frontier: true })).toBe(false);
+    expect(isOutlined(rippleAdderText(300), { ticks: 6 })).toBe(true);
+    expect(isOutlined(rippleAdderText(300), { effort: 'deep' })).toBe(false);
   });
 
   test('a chain of 400 stages has its few networks, proved, and says so', () => {
