@@ -24,7 +24,9 @@ export class Recovery {
   private readonly closed: Uint32Array;
   private barred = new Uint8Array(0);
   private limit = 0;
-  private readonly order: number[] = [];
+  /** Wires to choose from; the first `count` of them count. */
+  private order = new Int32Array(64);
+  private count = 0;
 
   constructor(bench: Workbench, random: Random) {
     this.bench = bench;
@@ -40,7 +42,10 @@ export class Recovery {
     const { bench, forbidden, needed } = this;
     const { joinTicks } = bench.task.rules;
     const wires = bench.first + bench.legs.length;
-    if (this.barred.length < wires) this.barred = new Uint8Array(2 * wires);
+    if (this.barred.length < wires) {
+      this.barred = new Uint8Array(2 * wires);
+      this.order = new Int32Array(2 * wires);
+    }
     this.barred.fill(0, 0, wires);
     if (user >= 0) {
       const observed = bench.observe(user);
@@ -81,16 +86,16 @@ export class Recovery {
     if (!this.setOpen(legs)) return true;
     // Most questions have no answer; a row that no wire can cover shows it without looking at the rest.
     if (!partly && !this.coverable(without)) return false;
-    order.length = 0;
+    this.count = 0;
     for (let w = FIRST_INPUT; w < bench.first + bench.legs.length; w++) {
-      if (w !== without && this.admissible(w) && !legs.includes(w)) order.push(w);
+      if (w !== without && this.admissible(w) && !legs.includes(w)) order[this.count++] = w;
     }
     for (;;) {
-      bench.work += 8 * order.length;
+      bench.work += 8 * this.count;
       let best = -1;
       let bestGain = 0;
       let ties = 0;
-      for (let n = 0; n < order.length; n++) {
+      for (let n = 0; n < this.count; n++) {
         const gain = this.gain(order[n]);
         if (gain === 0 || gain < bestGain) continue;
         ties = gain > bestGain ? 1 : ties + 1;
@@ -141,32 +146,32 @@ export class Recovery {
     const { words, levels } = bench;
     const legs = this.legsOf(slot);
     const own = (bench.first + slot) * words;
-    order.length = 0;
+    this.count = 0;
     if (legs.length >= bench.task.rules.inverterLegs) return -1;
     for (let w = FIRST_INPUT; w < bench.first + bench.legs.length; w++) {
       if (legs.includes(w) || !this.admissible(w)) continue;
       let changes = 0;
       for (let k = 0; k < words && changes === 0; k++) changes = levels[own + k] & levels[w * words + k];
-      if (changes !== 0) order.push(w);
+      if (changes !== 0) order[this.count++] = w;
     }
     bench.work += 2 * words * bench.legs.length;
-    return order.length === 0 ? -1 : order[this.random.below(order.length)];
+    return this.count === 0 ? -1 : order[this.random.below(this.count)];
   }
 
   /** The legs of the user aimed at with a wire more that it may take, chosen at random, and without those it replaces. */
   exchange(user: User): number[] | null {
     const { bench, order, needed } = this;
     const legs = this.legsOf(user);
-    order.length = 0;
+    this.count = 0;
     for (let w = FIRST_INPUT; w < bench.first + bench.legs.length; w++) {
       if (legs.includes(w) || !this.admissible(w)) continue;
       let helps = 0;
       for (let k = 0; k < bench.words && helps === 0; k++)
         helps = needed[k] & bench.levels[w * bench.words + k];
-      if (helps !== 0) order.push(w);
+      if (helps !== 0) order[this.count++] = w;
     }
-    if (order.length === 0) return null;
-    const wire = order[this.random.below(order.length)];
+    if (this.count === 0) return null;
+    const wire = order[this.random.below(this.count)];
     return this.thin([...this.random.shuffle([...legs]), wire], user, true);
   }
 
@@ -199,13 +204,13 @@ export class Recovery {
     const { bench, open, closed, order, random } = this;
     if (!this.setOpen(this.legsOf(user).filter((leg) => !without.includes(leg)))) return null;
     const limit = this.limit - bench.task.rules.inverterTicks - bench.task.rules.joinTicks;
-    order.length = 0;
+    this.count = 0;
     for (let w = FIRST_INPUT; w < bench.first + bench.legs.length; w++) {
       if (without.includes(w) || !this.isEarly(w, limit)) continue;
       let meets = 0;
       for (let k = 0; k < bench.words && meets === 0; k++)
         meets = open[k] & bench.levels[w * bench.words + k];
-      if (meets === 0) order.push(w);
+      if (meets === 0) order[this.count++] = w;
     }
     closed.set(this.forbidden);
     const legs: number[] = [];
@@ -214,7 +219,7 @@ export class Recovery {
       let best = -1;
       let bestGain = 0;
       let ties = 0;
-      for (let n = 0; n < order.length; n++) {
+      for (let n = 0; n < this.count; n++) {
         let gain = 0;
         const at = order[n] * bench.words;
         for (let k = 0; k < bench.words; k++) gain += bits(closed[k] & bench.levels[at + k]);
@@ -223,7 +228,7 @@ export class Recovery {
         if (ties === 1 || random.oneIn(ties)) best = order[n];
         bestGain = gain;
       }
-      bench.work += (8 + 2 * bench.words) * order.length;
+      bench.work += (8 + 2 * bench.words) * this.count;
       if (best < 0) return null;
       legs.push(best);
       left = 0;
@@ -247,17 +252,17 @@ export class Recovery {
     const row = this.anyRow(open);
     const word = row >> 5;
     const bit = 1 << (row & 31);
-    order.length = 0;
+    this.count = 0;
     for (let w = FIRST_INPUT; w < bench.first + bench.legs.length; w++) {
       if (w === without || !this.isEarly(w, limit)) continue;
-      if ((bench.levels[w * bench.words + word] & bit) === 0) order.push(w);
+      if ((bench.levels[w * bench.words + word] & bit) === 0) order[this.count++] = w;
     }
     closed.set(this.forbidden);
     const chosen: number[] = [];
     for (let left = 1; left !== 0; ) {
       let best = -1;
       let bestGain = 0;
-      for (let n = 0; n < order.length; n++) {
+      for (let n = 0; n < this.count; n++) {
         let gain = 0;
         let loss = 0;
         const at = order[n] * bench.words;
@@ -271,7 +276,7 @@ export class Recovery {
         best = order[n];
         bestGain = score;
       }
-      bench.work += (8 + 4 * bench.words) * order.length;
+      bench.work += (8 + 4 * bench.words) * this.count;
       if (best < 0) return null;
       chosen.push(best);
       left = 0;

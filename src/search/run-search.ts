@@ -124,12 +124,8 @@ const MOST_FLAT = 4;
 /** Parts of the allowed words for one step of the ladder, and for the rung that is chosen. */
 const STEP_WORK = 1 / 20;
 const FINAL_WORK = 1 / 2;
-/**
- * A single answer is searched again from the start while all searches together take no more than so much, less for long
- * tables, whose checks on all patterns are not counted.
- */
+/** A single answer is searched again from the start while all searches together take no more than so much. */
 const ANSWER_WORK = 2.5;
-const LONG_ANSWER_WORK = 2;
 const MOST_ATTEMPTS = 4;
 /** The largest wide system (inverters as written times inputs) that has all the words for a single answer. */
 const FULL_WORK = 15_000;
@@ -449,8 +445,7 @@ class Search {
   /** A way down the ladder, and others from the start while there is work left: chance counts for much. */
   private repeated(way: (ladder: Ladder, top: Rung) => void): void {
     const isOnce = !this.task.exhaustive || this.options.frontier;
-    const work = this.task.rowBits > SAMPLE_BITS ? LONG_ANSWER_WORK : ANSWER_WORK;
-    const most = (work - FINAL_WORK) * this.limits.words;
+    const most = (ANSWER_WORK - FINAL_WORK) * this.limits.words;
     let spent = 0;
     for (let attempts = 0; attempts < (isOnce ? 1 : MOST_ATTEMPTS) && !this.isCancelled(); attempts++) {
       if (attempts > 0) {

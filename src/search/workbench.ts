@@ -42,7 +42,7 @@ export class Workbench {
   readonly tick: number[] = [];
   /** By inverter slot: latest tick at which it may settle. */
   readonly latest: number[] = [];
-  /** Level of wire w on row word k: `levels[w * words + k]`. */
+  /** Level of wire w on row word k: `levels[w * words + k]`. Behind all wires stand the levels that `observe` tries. */
   levels: Uint32Array;
   readonly on: Uint32Array[];
   readonly off: Uint32Array[];
@@ -55,12 +55,20 @@ export class Workbench {
   work = 0;
 
   private readonly mask: number;
-  private flipped: Uint32Array;
+  /** Where the levels that `observe` tries begin. */
+  private tried: number;
   private mark: Int32Array;
   private stamp = 0;
   private readonly observed: Uint32Array;
   private readonly join: Uint32Array;
+  /** Inverters that wait, by tick, and how many of each list count. */
   private readonly buckets: number[][] = [];
+  private readonly waiting: number[] = [];
+  /** Where the rows of the legs of one inverter begin in `levels`. */
+  private starts = new Int32Array(64);
+  /** Inverter slots by tick, and what each still waits for, as `sort` leaves them. */
+  private sorted = new Int32Array(64);
+  private needs = new Int32Array(64);
 
   constructor(task: Task, draft: Draft, bounds: readonly number[]) {
     this.task = task;
@@ -71,8 +79,8 @@ export class Workbench {
     this.mask = task.rowBits >= 5 ? 0xffffffff : ((1 << (1 << task.rowBits)) - 1) >>> 0;
     this.first = FIRST_INPUT + task.wires.length;
     const slots = Math.max(64, 2 * draft.inverters.length + 32);
-    this.levels = new Uint32Array((this.first + slots) * this.words);
-    this.flipped = new Uint32Array(this.levels.length);
+    this.tried = (this.first + slots) * this.words;
+    this.levels = new Uint32Array(2 * this.tried);
     this.mark = new Int32Array(this.first + slots);
     this.observed = new Uint32Array(this.words);
     this.join = new Uint32Array(this.words);
@@ -204,7 +212,7 @@ export class Workbench {
     this.enqueueUses(this.first + i, 0, null);
     for (let t = 0; t < this.buckets.length; t++) {
       const bucket = this.buckets[t];
-      for (let n = 0; n < bucket.length; n++) {
+      for (let n = 0; n < this.waiting[t]; n++) {
         const k = bucket[n];
         const wire = this.first + k;
         this.mark[wire] = 0;
@@ -212,7 +220,7 @@ export class Workbench {
         this.settle(k);
         if (this.evaluate(k) || this.tick[wire] !== wasTick) this.enqueueUses(wire, t + 1, null);
       }
-      bucket.length = 0;
+      this.waiting[t] = 0;
     }
   }
 
@@ -222,22 +230,22 @@ export class Workbench {
    * The array is overwritten by the next call.
    */
   observe(i: number): Uint32Array {
-    const { words, first, flipped, levels, observed } = this;
+    const { words, first, tried, levels, observed } = this;
     observed.fill(0);
     this.work += QUESTION;
     this.stamp = this.stamp + 1;
     const touched = this.stamp;
     const wire = first + i;
     const at = wire * words;
-    for (let k = 0; k < words; k++) flipped[at + k] = ~levels[at + k];
-    flipped[at + words - 1] &= this.mask;
+    for (let k = 0; k < words; k++) levels[tried + at + k] = ~levels[at + k];
+    levels[tried + at + words - 1] &= this.mask;
     const changed = this.changedMark;
     changed[wire] = touched;
     const outputs: number[] = [];
     this.enqueueUses(wire, 0, outputs);
     for (let t = 0; t < this.buckets.length; t++) {
       const bucket = this.buckets[t];
-      for (let n = 0; n < bucket.length; n++) {
+      for (let n = 0; n < this.waiting[t]; n++) {
         const k = bucket[n];
         this.mark[first + k] = 0;
         if (this.evaluateFlipped(k, touched)) {
@@ -245,7 +253,7 @@ export class Workbench {
           this.enqueueUses(first + k, t + 1, outputs);
         }
       }
-      bucket.length = 0;
+      this.waiting[t] = 0;
     }
     for (let n = 0; n < outputs.length; n++) {
       const y = outputs[n];
@@ -261,17 +269,21 @@ export class Workbench {
   /** Latest ticks of all inverters, from the bounds of the outputs. */
   relax(): void {
     const { inverterTicks, joinTicks } = this.task.rules;
-    this.latest.fill(Number.POSITIVE_INFINITY);
-    this.outputs.forEach((legs, y) => {
+    const { first, latest, legs: all } = this;
+    latest.fill(Number.POSITIVE_INFINITY);
+    for (let y = 0; y < this.outputs.length; y++) {
+      const legs = this.outputs[y];
       const bound = this.bounds[y] - (legs.length > 1 ? joinTicks : 0);
-      for (const leg of legs) if (leg >= this.first) this.lower(leg - this.first, bound);
-    });
-    const order = this.topological();
-    this.work += VISIT * order.length;
-    for (let n = order.length - 1; n >= 0; n--) {
-      const i = order[n];
-      const bound = this.latest[i] - inverterTicks - (this.legs[i].length > 1 ? joinTicks : 0);
-      for (const leg of this.legs[i]) if (leg >= this.first) this.lower(leg - this.first, bound);
+      for (let n = 0; n < legs.length; n++) if (legs[n] >= first) this.lower(legs[n] - first, bound);
+    }
+    const count = this.sort();
+    const { sorted } = this;
+    this.work += VISIT * count;
+    for (let n = count - 1; n >= 0; n--) {
+      const i = sorted[n];
+      const legs = all[i];
+      const bound = latest[i] - inverterTicks - (legs.length > 1 ? joinTicks : 0);
+      for (let m = 0; m < legs.length; m++) if (legs[m] >= first) this.lower(legs[m] - first, bound);
     }
   }
 
@@ -292,19 +304,34 @@ export class Workbench {
 
   /** Inverter slots in use, by tick. */
   topological(): number[] {
-    const order: number[] = [];
-    const waiting = new Int32Array(this.legs.length);
-    for (let i = 0; i < this.legs.length; i++) {
-      if (this.legs[i].length === 0) continue;
+    const count = this.sort();
+    return Array.from(this.sorted.subarray(0, count));
+  }
+
+  /** Lists the inverter slots in use in `sorted`, those first that others hang on; returns how many there are. */
+  private sort(): number {
+    const { first, legs: all, uses } = this;
+    const slots = all.length;
+    if (slots > this.sorted.length) {
+      this.sorted = new Int32Array(2 * slots);
+      this.needs = new Int32Array(2 * slots);
+    }
+    const { sorted, needs } = this;
+    let count = 0;
+    for (let i = 0; i < slots; i++) {
+      const legs = all[i];
+      if (legs.length === 0) continue;
       let need = 0;
-      for (const leg of this.legs[i]) if (leg >= this.first) need++;
-      waiting[i] = need;
-      if (need === 0) order.push(i);
+      for (let n = 0; n < legs.length; n++) if (legs[n] >= first) need++;
+      needs[i] = need;
+      if (need === 0) sorted[count++] = i;
     }
-    for (let n = 0; n < order.length; n++) {
-      for (const k of this.uses[this.first + order[n]]) if (k >= 0 && --waiting[k] === 0) order.push(k);
+    for (let n = 0; n < count; n++) {
+      const users = uses[first + sorted[n]];
+      for (let m = 0; m < users.length; m++)
+        if (users[m] >= 0 && --needs[users[m]] === 0) sorted[count++] = users[m];
     }
-    return order;
+    return count;
   }
 
   /** A row on which some output is wrong, or -1. */
@@ -351,12 +378,12 @@ export class Workbench {
     this.tick.push(0);
     this.latest.push(Number.POSITIVE_INFINITY);
     const wires = this.first + i + 1;
-    if (wires * this.words > this.levels.length) {
+    if (wires * this.words > this.tried) {
       const capacity = this.first + 2 * (i + 1);
-      const levels = new Uint32Array(capacity * this.words);
-      levels.set(this.levels);
+      const levels = new Uint32Array(2 * capacity * this.words);
+      levels.set(this.levels.subarray(0, this.tried));
       this.levels = levels;
-      this.flipped = new Uint32Array(levels.length);
+      this.tried = capacity * this.words;
       const mark = new Int32Array(capacity);
       mark.set(this.mark);
       this.mark = mark;
@@ -388,47 +415,59 @@ export class Workbench {
     const { words, levels } = this;
     const legs = this.legs[i];
     const at = (this.first + i) * words;
+    const count = legs.length;
+    const starts = this.startsFor(count);
+    for (let n = 0; n < count; n++) starts[n] = legs[n] * words;
     let changed = 0;
     for (let k = 0; k < words; k++) {
       let joined = 0;
-      for (let n = 0; n < legs.length; n++) joined |= levels[legs[n] * words + k];
+      for (let n = 0; n < count; n++) joined |= levels[starts[n] + k];
       let level = ~joined;
       if (k === words - 1) level &= this.mask;
       changed |= levels[at + k] ^ level;
       levels[at + k] = level;
     }
-    this.work += VISIT + words * (legs.length + 1);
+    this.work += VISIT + words * (count + 1);
     return changed !== 0;
   }
 
+  /** The same for the levels that are tried. */
   private evaluateFlipped(i: number, touched: number): boolean {
-    const { words, levels, flipped, changedStamps } = this;
+    const { words, levels, tried, changedStamps } = this;
     const legs = this.legs[i];
     const at = (this.first + i) * words;
+    const to = tried + at;
+    const count = legs.length;
+    const starts = this.startsFor(count);
+    for (let n = 0; n < count; n++) {
+      const leg = legs[n];
+      starts[n] = changedStamps[leg] === touched ? tried + leg * words : leg * words;
+    }
     let changed = 0;
     for (let k = 0; k < words; k++) {
       let joined = 0;
-      for (let n = 0; n < legs.length; n++) {
-        const leg = legs[n];
-        joined |= changedStamps[leg] === touched ? flipped[leg * words + k] : levels[leg * words + k];
-      }
+      for (let n = 0; n < count; n++) joined |= levels[starts[n] + k];
       let level = ~joined;
       if (k === words - 1) level &= this.mask;
       changed |= levels[at + k] ^ level;
-      flipped[at + k] = level;
+      levels[to + k] = level;
     }
-    this.work += VISIT + words * (legs.length + 1);
+    this.work += VISIT + words * (count + 1);
     return changed !== 0;
   }
 
+  private startsFor(legs: number): Int32Array {
+    if (legs > this.starts.length) this.starts = new Int32Array(2 * legs);
+    return this.starts;
+  }
+
   private joinFlipped(legs: readonly number[], touched: number): void {
-    const { words, levels, flipped, join, changedStamps } = this;
+    const { words, levels, tried, join, changedStamps } = this;
     join.fill(0);
     for (let n = 0; n < legs.length; n++) {
       const leg = legs[n];
-      const from = touched >= 0 && changedStamps[leg] === touched ? flipped : levels;
-      const at = leg * words;
-      for (let k = 0; k < words; k++) join[k] |= from[at + k];
+      const at = (touched >= 0 && changedStamps[leg] === touched ? tried : 0) + leg * words;
+      for (let k = 0; k < words; k++) join[k] |= levels[at + k];
     }
     this.work += words * legs.length;
   }
@@ -446,8 +485,11 @@ export class Workbench {
       if (this.mark[user] === 1) continue;
       this.mark[user] = 1;
       const bucket = Math.max(from, this.tick[user]);
-      while (this.buckets.length <= bucket) this.buckets.push([]);
-      this.buckets[bucket].push(k);
+      while (this.buckets.length <= bucket) {
+        this.buckets.push([]);
+        this.waiting.push(0);
+      }
+      this.buckets[bucket][this.waiting[bucket]++] = k;
     }
   }
 }
