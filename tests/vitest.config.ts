@@ -14,7 +14,7 @@ export default defineConfig({
     reporters: report
       ? ['default', ['json', { outputFile: report }], new BranchCoverage()]
       : ['default', new BranchCoverage()],
-    // With --coverage. The files that run in processes of their own are not seen.
+    // With --coverage, as `npm test` asks. What runs in processes of its own is not seen.
     coverage: {
       provider: 'v8',
       include: ['src/**/*.ts', 'grammar/**/*.ts'],
