@@ -33,12 +33,12 @@ import { improveByWindows } from './windows.ts';
 export const MOST_WHOLE = { inverters: 5_000, timesInputs: 115_000, timesInputsAsked: 450_000 } as const;
 
 /** Words that windows may cost in all. */
-const WINDOW_WORDS = 2e7;
+const WINDOW_WORDS = 1.2e7;
 /**
  * Conflicts of each question about the fewest ticks, signals that all of them may look at, and what part of their usual
  * limits it may cost to make a cover of two levels smaller.
  */
-export const OUTLINE_LIMITS = { conflicts: 50, work: 800_000, flatShare: 1 / 8 } as const;
+export const OUTLINE_LIMITS = { conflicts: 50, work: 300_000, flatShare: 1 / 8 } as const;
 
 /** What is asked about a system. */
 interface Asked {

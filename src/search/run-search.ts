@@ -128,7 +128,7 @@ const FINAL_WORK = 1 / 2;
 const ANSWER_WORK = 2.5;
 const MOST_ATTEMPTS = 4;
 /** The largest wide system (inverters as written times inputs) that has all the words for a single answer. */
-const FULL_WORK = 15_000;
+const FULL_WORK = 10_000;
 /** Rounds of the last improvements; small networks come to an end before their work does. */
 const MOST_ROUNDS = 6;
 
