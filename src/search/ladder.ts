@@ -8,6 +8,10 @@
 // Correctness. Systems with long tables are worked on by a sample of patterns; every rung is checked on all patterns
 // before it counts, and a pattern on which it is wrong joins the sample and the step is repeated.
 //
+// Limits on legs. A draft from the ladder without limits has joins that are too long. They are not cut at once: first they
+// may be a few legs longer than allowed, then one leg less long at a time, each time with growing and shrinking. A 4-bit
+// adder with four legs in four ticks comes to 32 to 35 inverters so, and to 34 to none at all when the limit holds at once.
+//
 // Cost. Work is counted in words, per step. Steps are one tick near the bottom, a fifth of the ticks higher up; systems
 // that are known by a sample only are large, and there half of the ticks goes at once.
 
@@ -59,6 +63,10 @@ const MOST_PIECES = 48;
 const CHECK_WORK = 40;
 const ORDERS: readonly PlaceOrder[] = ['from-inputs', 'from-outputs', 'any'];
 const WIDE_ORDERS: readonly PlaceOrder[] = ['from-inputs'];
+
+/** Joins that are too long are allowed so many legs more at first, then one less at a time; that takes this part of the work. */
+const MOST_EASED = 3;
+const EASING = 0.5;
 
 type Improved = Pick<Improvement, 'draft' | 'size' | 'excess'>;
 
@@ -205,6 +213,27 @@ export class Ladder {
     return this.rung;
   }
 
+  /** Limits on legs between the longest join of a draft and what is allowed, the loosest first. */
+  private limitsFor({ inverters, outputs }: Draft): number[] {
+    const { inverterLegs, outputLegs } = this.task.rules;
+    const most = Math.max(
+      ...inverters.map(({ length }) => length - inverterLegs),
+      ...outputs.map(({ length }) => length - outputLegs),
+    );
+    return most > 0 && Number.isFinite(most)
+      ? Array.from({ length: Math.min(most, MOST_EASED) }, (_, n) => Math.min(most, MOST_EASED) - n)
+      : [];
+  }
+
+  /** The task with so many legs more at every join than are allowed. */
+  private eased(more: number): Task {
+    const { rules } = this.task;
+    return {
+      ...this.task,
+      rules: { ...rules, inverterLegs: rules.inverterLegs + more, outputLegs: rules.outputLegs + more },
+    };
+  }
+
   private excess(draft: Draft): number {
     const { inverterLegs, outputLegs } = this.task.rules;
     let excess = 0;
@@ -251,7 +280,16 @@ export class Ladder {
   private right(draft: Draft, bounds: readonly number[], work: number): Improved {
     const { sample, control } = this;
     if (sample === null) {
-      const improved = growAndShrink(this.task, draft, bounds, this.random, work);
+      let from = draft;
+      const limits = this.limitsFor(draft);
+      for (const [n, limit] of limits.entries()) {
+        const share = (work * EASING) / limits.length;
+        const eased = growAndShrink(this.eased(limit), from, bounds, this.random, share);
+        this.words += eased.work;
+        if (n === 0 || eased.excess === 0) from = eased.draft;
+      }
+      const rest = limits.length > 0 ? work * (1 - EASING) : work;
+      const improved = growAndShrink(this.task, from, bounds, this.random, rest);
       this.words += improved.work;
       return improved;
     }

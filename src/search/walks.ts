@@ -17,7 +17,7 @@ import type { Effort } from './limits.ts';
 import type { Outcome, Point } from './run-search.ts';
 
 /** How many walks an effort is worth. */
-const WALKS: Readonly<Record<Effort, number>> = { quick: 2, normal: 4, deep: 6 };
+const WALKS: Readonly<Record<Effort, number>> = { quick: 2, normal: 4, deep: 12 };
 /** Odd, and its multiples are far apart in 32 bits. */
 const SEED_STEP = 0x9e3779b1;
 
