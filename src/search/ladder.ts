@@ -213,16 +213,15 @@ export class Ladder {
     return this.rung;
   }
 
-  /** Limits on legs between the longest join of a draft and what is allowed, the loosest first. */
-  private limitsFor({ inverters, outputs }: Draft): number[] {
+  /** How many legs more than allowed a draft may have in turn, on its way from its longest join to what is allowed. */
+  private easings({ inverters, outputs }: Draft): number[] {
     const { inverterLegs, outputLegs } = this.task.rules;
     const most = Math.max(
       ...inverters.map(({ length }) => length - inverterLegs),
       ...outputs.map(({ length }) => length - outputLegs),
     );
-    return most > 0 && Number.isFinite(most)
-      ? Array.from({ length: Math.min(most, MOST_EASED) }, (_, n) => Math.min(most, MOST_EASED) - n)
-      : [];
+    const count = Math.max(0, Math.min(most, MOST_EASED));
+    return Array.from({ length: count }, (_, n) => count - n);
   }
 
   /** The task with so many legs more at every join than are allowed. */
@@ -280,16 +279,17 @@ export class Ladder {
   private right(draft: Draft, bounds: readonly number[], work: number): Improved {
     const { sample, control } = this;
     if (sample === null) {
+      const easings = this.easings(draft);
+      const share = easings.length > 0 ? EASING : 0;
       let from = draft;
-      const limits = this.limitsFor(draft);
-      for (const [n, limit] of limits.entries()) {
-        const share = (work * EASING) / limits.length;
-        const eased = growAndShrink(this.eased(limit), from, bounds, this.random, share);
+      for (const more of easings) {
+        const part = (share * work) / easings.length;
+        const eased = growAndShrink(this.eased(more), from, bounds, this.random, part);
         this.words += eased.work;
-        if (n === 0 || eased.excess === 0) from = eased.draft;
+        // A network that does not come within one limit is a bad start for the next.
+        if (eased.excess === 0 || from === draft) from = eased.draft;
       }
-      const rest = limits.length > 0 ? work * (1 - EASING) : work;
-      const improved = growAndShrink(this.task, from, bounds, this.random, rest);
+      const improved = growAndShrink(this.task, from, bounds, this.random, (1 - share) * work);
       this.words += improved.work;
       return improved;
     }
