@@ -3,8 +3,8 @@
 // Idea. Downwards, twice over. Bounds on sizes are proved from loose to tight ticks: what no network does in more ticks
 // none does in fewer, so at each tick the question begins at the size where the one above ended, and every size is
 // refuted about once. Networks are made in the same direction by the ladder, each from the one above it. Where the
-// exact questions end with proofs at once, as they do for small systems, no ladder is needed. Else the ladder goes down
-// once; then every point that is not beaten by a faster one is improved, hurried by one tick more and improved again,
+// exact questions end with proofs at once, as they do for small systems, no ladder is needed. Else ladders are gone down;
+// then every point that is not beaten by a faster one is improved, hurried by one tick more and improved again,
 // because a point that got better above is a better start for the one below; then the exact questions go on where
 // they had stopped, as far as the points are small.
 //
@@ -37,6 +37,8 @@ export interface FrontierSearch<Point> {
   refute(ticks: number, from: number, isFirst: boolean): { readonly done: boolean; readonly size: number };
   /** The first rung of the ladder; null when there is none. */
   top(): Rung | null;
+  /** The first rung of another ladder, where chance falls another way; null when that would be too dear. */
+  topAgain(): Rung | null;
   /** From a rung to the next one of fewer ticks; what is found becomes known. */
   descend(from: Rung, least: number): Rung | null;
   /** Spends a step of the ladder on a network; what is found becomes known. */
@@ -47,6 +49,8 @@ export interface FrontierSearch<Point> {
 
 /** Steps of the ladder that all passes together may take; improving a point is one, going on to the next another. */
 const STEPS = 32;
+/** Ladders that are gone down; what one comes to under tight bounds depends on where it began. */
+const WAYS = 3;
 /** Larger points are not asked for exactly once the ladder has found them. */
 const MOST_EXACT = 14;
 
@@ -56,7 +60,7 @@ export class FrontierWalk<Point> {
   private readonly lower: { readonly ticks: number; readonly size: number }[] = [];
 
   private steps = STEPS;
-  /** No way is known from so many ticks to fewer. */
+  /** No way is known from so many ticks to fewer, on the ladder last gone down. */
   private bottom = 0;
 
   constructor(search: FrontierSearch<Point>) {
@@ -114,10 +118,15 @@ export class FrontierWalk<Point> {
     return next;
   }
 
-  /** Down the ladder, then over all points again. */
+  /** Down ladders, then over all points again. */
   private climb(): void {
     const { search } = this;
-    for (let rung = search.top(); rung !== null && !search.isCancelled(); ) rung = this.descend(rung);
+    let rung = search.top();
+    for (let ways = 0; ways < WAYS && rung !== null; ways++) {
+      this.bottom = 0;
+      while (rung !== null && !search.isCancelled()) rung = this.descend(rung);
+      if (ways + 1 < WAYS) rung = search.topAgain();
+    }
     while (this.steps > 0 && !search.isCancelled()) {
       const before = this.steps;
       this.improveDownwards();

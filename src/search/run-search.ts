@@ -373,6 +373,11 @@ class Search {
         this.climbDown(this.bounds(Number.POSITIVE_INFINITY));
         return this.top;
       },
+      topAgain: () => {
+        if (!task.exhaustive || this.isCancelled()) return null;
+        this.startLadder();
+        return this.top;
+      },
       descend: (from, least) => {
         const next = this.ladder?.descendFrom(from, least) ?? null;
         if (next !== null) this.add(next.draft);
