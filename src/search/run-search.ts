@@ -129,6 +129,8 @@ const ANSWER_WORK = 2.5;
 const MOST_ATTEMPTS = 4;
 /** The largest wide system (inverters as written times inputs) that has all the words for a single answer. */
 const FULL_WORK = 10_000;
+/** The part of its words that an answer to nothing in particular gets over long tables, whose checks are not counted. */
+const LONG_SHARE = 0.7;
 /** Rounds of the last improvements; small networks come to an end before their work does. */
 const MOST_ROUNDS = 6;
 
@@ -793,10 +795,19 @@ function compare(a: Known, b: Known): number {
 }
 
 /**
- * The part of the words that a search gets. Whoever asks for nothing in particular about a wide system gets an answer in
- * seconds; a wish for ticks, a frontier or an effort of `deep` has all the words there are.
+ * The part of the words that a search gets. Whoever asks for nothing in particular about a wide system, or one of long
+ * tables, gets an answer in seconds; a wish for ticks, a frontier or an effort of `deep` has all the words there are.
  */
 function wordsShare(task: Task, written: Draft, { ticks, frontier, effort }: SearchOptions): number {
+  if (
+    task.exhaustive &&
+    task.rowBits > SAMPLE_BITS &&
+    ticks === null &&
+    frontier !== true &&
+    effort === 'normal'
+  ) {
+    return LONG_SHARE;
+  }
   if (task.exhaustive || ticks !== null || frontier === true || effort === 'deep') return 1;
   return Math.min(1, FULL_WORK / wideSize(task, written));
 }
