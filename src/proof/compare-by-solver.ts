@@ -23,9 +23,9 @@
 // of more than about 20 inputs chained in another order; these come back as "undecided". Limits count conflicts.
 //
 // Lost. Steps given up after a few hundred conflicts: what is not proved equal makes every question above it harder, and
-// a sparse prefix network of 300 bits took a third more conflicts in all. The outputs asked outright: 64 bits took six times the conflicts and eight times the time. A fresh solver for
-// every question: see audited-solver.ts. Only leaders of groups are compared, not all pairs: two nodes of one group
-// are both equal to its leader or not worth more questions.
+// a sparse prefix network of 300 bits took a third more conflicts in all. The outputs asked outright: 64 bits took six
+// times the conflicts and eight times the time. A fresh solver for every question: see audited-solver.ts. Only leaders
+// of groups are compared, not all pairs: two nodes of one group are both equal to its leader or not worth more questions.
 
 import type { System } from '../equations/system.ts';
 import type { Network } from '../network/network.ts';

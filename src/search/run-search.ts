@@ -799,16 +799,8 @@ function compare(a: Known, b: Known): number {
  * tables, gets an answer in seconds; a wish for ticks, a frontier or an effort of `deep` has all the words there are.
  */
 function wordsShare(task: Task, written: Draft, { ticks, frontier, effort }: SearchOptions): number {
-  if (
-    task.exhaustive &&
-    task.rowBits > SAMPLE_BITS &&
-    ticks === null &&
-    frontier !== true &&
-    effort === 'normal'
-  ) {
-    return LONG_SHARE;
-  }
-  if (task.exhaustive || ticks !== null || frontier === true || effort === 'deep') return 1;
+  if (ticks !== null || frontier === true || effort === 'deep') return 1;
+  if (task.exhaustive) return task.rowBits > SAMPLE_BITS && effort === 'normal' ? LONG_SHARE : 1;
   return Math.min(1, FULL_WORK / wideSize(task, written));
 }
 

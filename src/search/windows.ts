@@ -131,17 +131,15 @@ class Windows {
     for (let n = 0; n < this.size; n++) {
       const slot = order[n];
       place[slot] = n;
-      for (const leg of legs[slot]) useStart[leg + 1]++;
+      for (const leg of legs[slot]) useStart[leg]++;
       tick[first + slot] = this.settles(legs[slot]) + inverterTicks;
     }
-    for (const outputLegs of this.outputs) for (const leg of outputLegs) useStart[leg + 1]++;
+    for (const outputLegs of this.outputs) for (const leg of outputLegs) useStart[leg]++;
     for (let wire = 1; wire < useStart.length; wire++) useStart[wire] += useStart[wire - 1];
     const uses = useStart[useStart.length - 1];
     if (this.readers.length < uses) this.readers = new Int32Array(2 * uses);
-    // Filled from behind, so that every start ends where its readers begin.
+    // Every start is an end as yet; filled from behind, it comes to where its readers begin.
     const { readers } = this;
-    const lists = useStart.length - 1;
-    for (let wire = 0; wire < lists; wire++) useStart[wire] = useStart[wire + 1];
     latest.fill(Number.POSITIVE_INFINITY);
     for (let y = this.outputs.length - 1; y >= 0; y--) {
       const outputLegs = this.outputs[y];

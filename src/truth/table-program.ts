@@ -118,25 +118,19 @@ export class TableProgram {
         this.step(NOT, to, this.place(e.argument, free));
         return;
       case 'and':
-        this.chain(AND, e.args, to, free);
-        return;
-      case 'or':
-        this.chain(OR, e.args, to, free);
-        return;
-      case 'xor':
-        this.chain(XOR, e.args, to, free);
-        return;
       case 'nand':
         this.chain(AND, e.args, to, free);
-        this.step(NOT, to, to);
+        if (e.kind === 'nand') this.step(NOT, to, to);
         return;
+      case 'or':
       case 'nor':
         this.chain(OR, e.args, to, free);
-        this.step(NOT, to, to);
+        if (e.kind === 'nor') this.step(NOT, to, to);
         return;
+      case 'xor':
       case 'xnor':
         this.chain(XOR, e.args, to, free);
-        this.step(NOT, to, to);
+        if (e.kind === 'xnor') this.step(NOT, to, to);
         return;
       case 'equals':
         this.chain(XOR, [e.left, e.right], to, free);
