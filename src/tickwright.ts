@@ -15,6 +15,7 @@ import { inputNotices } from './report/input-notices.ts';
 import { noticeOf } from './report/notices.ts';
 import type { Result } from './report/result.ts';
 import { sharingReport } from './report/sharing-report.ts';
+import { Catalogue, networkFor } from './search/catalogue/catalogue.ts';
 import type { Effort } from './search/limits.ts';
 import type { Outcome, Point, SearchOptions } from './search/run-search.ts';
 import { sampleTables } from './search/sample.ts';
@@ -38,7 +39,6 @@ export { checkBuilt } from './report/check.ts';
 export { findAllConflicts, judgeFor } from './report/conflicts.ts';
 export { planBlocks } from './report/plan.ts';
 export type { Result } from './report/result.ts';
-export { Catalogue, networkFor } from './search/catalogue/catalogue.ts';
 export type { Effort } from './search/limits.ts';
 export type { Outcome } from './search/run-search.ts';
 export { WAYS, type Way } from './search/sharing.ts';
@@ -47,6 +47,7 @@ export type { Watch } from './search/watch.ts';
 export { readTarget } from './target/read-target.ts';
 export { SHIPPED_TARGETS, shippedTarget } from './target/shipped-targets.ts';
 export type { Target } from './target/target.ts';
+export { Catalogue, networkFor };
 
 export interface OptimizeOptions {
   readonly target: Target;
@@ -65,6 +66,11 @@ export interface OptimizeOptions {
   readonly share?: Way;
   readonly effort: Effort;
   readonly seed: number;
+  /**
+   * The bytes of the data file of the catalogue. Systems that are not answered at a glance are then covered by its
+   * networks as well, which gives the search more to begin with; the answer may be another without it. Not to be changed.
+   */
+  readonly catalogue?: Uint8Array;
   /** Say what every wire means. */
   readonly explain: boolean;
   /** Read each letter with its digits as a name, as the line `letters` does. */
@@ -98,13 +104,15 @@ interface Prepared {
     readonly task: Task;
     /** What the prover has said of networks for the system, with its trace replayed. */
     readonly verdicts: WeakMap<Network, Verdict>;
+    /** Unpacked when it is first asked for. */
+    readonly catalogue?: () => Catalogue;
   } | null;
 }
 
 function prepare(
   text: string,
   rails: RailNames,
-  { target, seed, effort, letters }: OptimizeOptions,
+  { target, seed, effort, letters, catalogue: bytes }: OptimizeOptions,
 ): Prepared {
   const read = readEquations(text, { letters: letters ?? false });
   const diagnostics: Diagnostic[] = [...read.diagnostics];
@@ -132,12 +140,19 @@ function prepare(
   diagnostics.push(...wrong);
   if (wrong.length > 0) return { diagnostics, ready: null };
   const task = makeTask(system, tables, target, !wide);
-  return { diagnostics, ready: { system, tables, wide, task, verdicts: new WeakMap() } };
+  const ready = { system, tables, wide, task, verdicts: new WeakMap() };
+  if (bytes === undefined) return { diagnostics, ready };
+  let unpacked: Catalogue | null = null;
+  const catalogue = (): Catalogue => {
+    unpacked ??= new Catalogue(bytes);
+    return unpacked;
+  };
+  return { diagnostics, ready: { ...ready, catalogue } };
 }
 
 /** One walk of the search with a seed of its own. */
 function walk(
-  { system, tables, wide, task, verdicts }: NonNullable<Prepared['ready']>,
+  { system, tables, wide, task, verdicts, catalogue }: NonNullable<Prepared['ready']>,
   options: OptimizeOptions,
   seed: number,
   watch: Watch<Outcome> | undefined,
@@ -151,7 +166,12 @@ function walk(
     if (counterexample === undefined) return null;
     return Uint8Array.from(judged.inputs, ({ signal }) => counterexample[judged.signals[signal]]);
   };
-  const searched = { ...searchOptions(options), seed, isFurther: seed !== options.seed };
+  const searched = {
+    ...searchOptions(options),
+    seed,
+    isFurther: seed !== options.seed,
+    ...(catalogue === undefined ? {} : { catalogue }),
+  };
   const watched = watch === undefined ? searched : { ...searched, watch };
   return new TrueTicks(system, target).search(options.ticks, (carried, ticks) => {
     const carriedTask = carried === system ? task : makeTask(carried, tables, target, !wide);

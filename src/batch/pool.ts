@@ -5,7 +5,7 @@ import { fileURLToPath } from 'node:url';
 import workerpool from 'workerpool';
 import type { Item } from './items.ts';
 import type { Plan } from './plan.ts';
-import { type Row, runItem } from './run-item.ts';
+import { type Common, type Row, runItem } from './run-item.ts';
 
 /** Systems of so much text together are one message, but never more than so many. */
 const TEXT_OF_A_MESSAGE = 2000;
@@ -15,12 +15,12 @@ const MOST_IN_A_MESSAGE = 32;
 export interface Batchwork {
   readonly items: readonly Item[];
   readonly plan: Plan;
-  readonly version: string;
+  readonly common: Common;
 }
 
 /** Runs in a thread, or in this one. */
-export function runItems({ items, plan, version }: Batchwork): string[] {
-  return items.map((item) => JSON.stringify(runItem(item, plan, version)));
+export function runItems({ items, plan, common }: Batchwork): string[] {
+  return items.map((item) => JSON.stringify(runItem(item, plan, common)));
 }
 
 /** Systems in the messages that they are sent in. */
@@ -42,6 +42,8 @@ export function messagesOf(items: readonly Item[]): Item[][] {
 export interface PoolOptions {
   readonly plan: Plan;
   readonly version: string;
+  /** The bytes of the catalogue, where there is one. */
+  readonly catalogue?: Uint8Array;
   readonly workers: number;
   /** The file that the threads run; it must serve `items`. Null: everything in this thread. */
   readonly program: URL | null;
@@ -53,12 +55,13 @@ export interface PoolOptions {
 
 /** Searches all systems. */
 export async function runAll(items: readonly Item[], options: PoolOptions): Promise<void> {
-  const { plan, version, program, signal, ready } = options;
+  const { plan, version, catalogue, program, signal, ready } = options;
+  const common = catalogue === undefined ? { version } : { version, catalogue };
   const messages = messagesOf(items);
   if (program === null) {
     for (const message of messages) {
       if (signal.aborted) return;
-      ready(runItems({ items: message, plan, version }));
+      ready(runItems({ items: message, plan, common }));
       await new Promise((resolve) => setImmediate(resolve));
     }
     return;
@@ -69,7 +72,7 @@ export async function runAll(items: readonly Item[], options: PoolOptions): Prom
     signal.addEventListener('abort', () => resolve('ended'));
   });
   const run = async (message: readonly Item[]): Promise<void> => {
-    const work: Batchwork = { items: message, plan, version };
+    const work: Batchwork = { items: message, plan, common };
     try {
       const lines = (await pool.exec('items', [work])) as string[];
       if (!signal.aborted) ready(lines);

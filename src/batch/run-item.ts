@@ -5,9 +5,12 @@ import { sizeOf } from '../equations/system-size.ts';
 import { noticeOf } from '../report/notices.ts';
 import type { Notice, Point, Result } from '../report/result.ts';
 import { SourceText } from '../source/source-text.ts';
-import { optimize } from '../tickwright.ts';
+import { type OptimizeOptions, optimize } from '../tickwright.ts';
 import type { Item } from './items.ts';
 import type { Plan } from './plan.ts';
+
+/** What all searches have in common. */
+export type Common = Pick<OptimizeOptions, 'version' | 'catalogue'>;
 
 /** The figures of one network. */
 export interface Figures {
@@ -39,7 +42,7 @@ export interface Row {
 }
 
 /** Searches one system. Never throws for what stands in it. */
-export function runItem(item: Item, plan: Plan, version: string): Row {
+export function runItem(item: Item, plan: Plan, common: Common): Row {
   const { position, name } = item;
   const failed = (notices: readonly Notice[]): Row => ({
     ...{
@@ -66,7 +69,7 @@ export function runItem(item: Item, plan: Plan, version: string): Row {
   if (beyond !== null) return failed([beyond]);
   let best: { readonly seed: number; readonly result: Result; readonly answer: Point | null } | null = null;
   for (const seed of plan.seeds) {
-    const { result } = optimize(name, item.text, {}, optionsOf(plan, seed, version));
+    const { result } = optimize(name, item.text, {}, optionsOf(plan, seed, common));
     const answer = answerOf(result, plan);
     if (best === null || isBetter(answer, best.answer)) best = { seed, result, answer };
     // What is proved, or cannot be read, is the same with every seed.
@@ -95,9 +98,9 @@ export function runItem(item: Item, plan: Plan, version: string): Row {
   };
 }
 
-function optionsOf(plan: Plan, seed: number, version: string) {
+function optionsOf(plan: Plan, seed: number, common: Common) {
   const { target, effort, ticks, parts, frontier, budget } = plan;
-  const wish = { target, effort, seed, ticks, parts, frontier, explain: false, version };
+  const wish = { target, effort, seed, ticks, parts, frontier, explain: false, ...common };
   return budget === null ? wish : { ...wish, budget: { factor: budget } };
 }
 

@@ -33,6 +33,8 @@ export interface BatchOptions {
   readonly folder: string;
   readonly plan: Plan;
   readonly version: string;
+  /** The bytes of the catalogue, where there is one. */
+  readonly catalogue?: Uint8Array;
   readonly shard: RunHeader['shard'];
   readonly isResumed: boolean;
   readonly workers: number;

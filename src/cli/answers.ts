@@ -19,6 +19,7 @@ import { SourceText } from '../source/source-text.ts';
 import type { Target } from '../target/target.ts';
 import { diagnosticPainter } from './colours.ts';
 import type { Printed, UsageFault } from './command.ts';
+import { commonOptions } from './common-options.ts';
 import { EXIT, type ExitCode } from './exit-codes.ts';
 import type { Host } from './host.ts';
 import { contradiction, optionsFrom, outcomesOf } from './optimize.ts';
@@ -89,7 +90,7 @@ export async function answerFor(
     const message = `${request.command.name} takes one source at a time, and here are ${sources.length}`;
     return { instead: { fault: { message, hint: 'run it once for each' } } };
   }
-  const options = { ...optionsFrom(request, target, version), frontier, explain: true };
+  const options = { ...optionsFrom(request, target, commonOptions(version, host)), frontier, explain: true };
   const [source] = sources;
   if ('text' in source && /\.v$/i.test(source.name)) {
     const { value, diagnostics } = readVerilog(source.text);

@@ -14,6 +14,7 @@ import { renderDiagnostics } from '../source/render-diagnostics.ts';
 import { SourceText } from '../source/source-text.ts';
 import { diagnosticPainter, screenPainter } from './colours.ts';
 import type { Printed, Run, UsageFault } from './command.ts';
+import { commonOptions } from './common-options.ts';
 import { EXIT } from './exit-codes.ts';
 import type { Host } from './host.ts';
 import { codeOf } from './process-host.ts';
@@ -160,7 +161,8 @@ export const runBatchCommand: Run = async (request, version, host) => {
   const bar = await host.bar?.();
   const outcome = await guarded(() =>
     runBatch(itemsOf(sources), {
-      ...{ folder, version, shard, signal: ender.signal },
+      ...{ folder, shard, signal: ender.signal },
+      ...commonOptions(version, host),
       plan: completePlan(given, found.target),
       isResumed: request.flag('resume'),
       workers: request.count('workers') ?? 2,

@@ -12,6 +12,7 @@ import type { Target } from '../target/target.ts';
 import { optimize } from '../tickwright.ts';
 import { diagnosticPainter, screenPainter } from './colours.ts';
 import type { Printed, Run } from './command.ts';
+import { type CommonOptions, commonOptions } from './common-options.ts';
 import { EXIT, type ExitCode, gravest } from './exit-codes.ts';
 import type { Host } from './host.ts';
 import type { Request } from './request.ts';
@@ -34,12 +35,13 @@ export const runCheck: Run = async (request, version, host) => {
   const wanted = request.text('against');
   const against = wanted === null ? null : await equationsOf(wanted, host);
   if (against !== null && 'instead' in against) return against.instead;
+  const common = commonOptions(version, host);
   const codes: ExitCode[] = [];
   const screens: string[] = [];
   const faults: string[] = [];
   const reports: CheckReport[] = [];
   for (const read of await readSources(request.operands, host)) {
-    const checked = checkSource(read, against, target, request, version);
+    const checked = checkSource(read, against, target, request, common);
     if (checked.diagnostics.length > 0) faults.push(rendered(checked.diagnostics, read, host));
     codes.push(checked.code);
     if (checked.report === null) continue;
@@ -76,7 +78,7 @@ function checkSource(
   against: Against | null,
   target: Target,
   request: Request,
-  version: string,
+  common: CommonOptions,
 ): {
   readonly report: CheckReport | null;
   readonly diagnostics: readonly Diagnostic[];
@@ -96,7 +98,7 @@ function checkSource(
     const checked = checkBuilt(block, compared.system, target);
     all.push(...checked.diagnostics);
     if (checked.block === null) continue;
-    blocks.push({ ...checked.block, best: bestOf(checked.wanted, target, request, version) });
+    blocks.push({ ...checked.block, best: bestOf(checked.wanted, target, request, common) });
   }
   if (all.some(({ severity }) => severity === 'error')) return fail(all);
   const isEqual = blocks.every(({ verdict }) => verdict === 'equal');
@@ -114,10 +116,15 @@ function checkSource(
 }
 
 /** What the search finds for the same equations on the same rails. */
-function bestOf(wanted: System | null, target: Target, request: Request, version: string): BestKnown | null {
+function bestOf(
+  wanted: System | null,
+  target: Target,
+  request: Request,
+  common: CommonOptions,
+): BestKnown | null {
   if (wanted === null) return null;
   const { effort, seed } = request;
-  const options = { target, ticks: null, effort, seed, explain: false, version } as const;
+  const options = { target, ticks: null, effort, seed, explain: false, ...common } as const;
   const { result } = optimize('', printSystem(wanted), {}, options);
   const point = result.points[result.chosen ?? 0];
   if (point === undefined) return null;

@@ -13,6 +13,7 @@ import type { Target } from '../target/target.ts';
 import { type Optimized, type OptimizeOptions, type PartsBudget, WAYS } from '../tickwright.ts';
 import { diagnosticPainter, screenPainter } from './colours.ts';
 import type { Run, UsageFault } from './command.ts';
+import { type CommonOptions, commonOptions } from './common-options.ts';
 import { filesAsked, refusal } from './deliver.ts';
 import { EXIT, type ExitCode, gravest } from './exit-codes.ts';
 import { type Followed, follow } from './follow.ts';
@@ -138,7 +139,7 @@ export function contradiction(request: Request): UsageFault | null {
 }
 
 /** What the request asks of the library. */
-export function optionsFrom(request: Request, target: Target, version: string): OptimizeOptions {
+export function optionsFrom(request: Request, target: Target, common: CommonOptions): OptimizeOptions {
   const share = WAYS.find((way) => request.wasGiven('share') && way === request.text('share'));
   return {
     target,
@@ -151,7 +152,7 @@ export function optionsFrom(request: Request, target: Target, version: string): 
     seed: request.seed,
     explain: request.flag('explain'),
     letters: request.flag('letters'),
-    version,
+    ...common,
   };
 }
 
@@ -166,7 +167,7 @@ export const runOptimize: Run = async (request, version, host) => {
   const refused = refusal(files, overwrite, host);
   if (refused !== null) return refused;
   const options = {
-    ...optionsFrom(request, found.target, version),
+    ...optionsFrom(request, found.target, commonOptions(version, host)),
     // Pictures and reports say what every wire means, whoever asks for them.
     explain:
       request.flag('explain') || request.flag('sheet') || request.wasGiven('svg') || request.wasGiven('html'),

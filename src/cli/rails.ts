@@ -10,6 +10,7 @@ import type { Target } from '../target/target.ts';
 import { optimize, type RailNames } from '../tickwright.ts';
 import { diagnosticPainter, screenPainter } from './colours.ts';
 import type { Run } from './command.ts';
+import { type CommonOptions, commonOptions } from './common-options.ts';
 import { EXIT, type ExitCode, gravest } from './exit-codes.ts';
 import type { Request } from './request.ts';
 import { readSources, type Source } from './sources.ts';
@@ -27,10 +28,11 @@ export const runRails: Run = async (request, version, host) => {
   if ('instead' in found) return found.instead;
   const codes: ExitCode[] = [];
   const screens: string[] = [];
+  const common = commonOptions(version, host);
   const faults: string[] = [];
   const all: RailPrices[] = [];
   for (const read of await readSources(request.operands, host)) {
-    const { prices, diagnostics, code } = pricesOf(read, found.target, request, version);
+    const { prices, diagnostics, code } = pricesOf(read, found.target, request, common);
     codes.push(code);
     if (diagnostics.length > 0) {
       const source = new SourceText(read.name, 'fault' in read ? '' : read.text);
@@ -47,7 +49,7 @@ export const runRails: Run = async (request, version, host) => {
   return { out, err: faults.join('\n'), code: gravest(codes) };
 };
 
-function pricesOf(read: Source, target: Target, request: Request, version: string): Answer {
+function pricesOf(read: Source, target: Target, request: Request, common: CommonOptions): Answer {
   if ('fault' in read) return { prices: null, diagnostics: [read.fault], code: EXIT.faults };
   const fail = (diagnostics: readonly Diagnostic[], code: ExitCode = EXIT.faults): Answer => ({
     prices: null,
@@ -64,7 +66,7 @@ function pricesOf(read: Source, target: Target, request: Request, version: strin
   if (names.length === 0) return fail([...notices, NOTHING_FREE]);
   const { effort, seed } = request;
   const letters = request.flag('letters');
-  const options = { target, ticks: null, frontier: true, effort, seed, explain: false, letters, version };
+  const options = { target, ticks: null, frontier: true, effort, seed, explain: false, letters, ...common };
   const rails = request.rails;
   const prices = railPrices(read.name, target.name, names, (choice) => {
     const given = choice === null ? rails : withRails(rails, names, choice);

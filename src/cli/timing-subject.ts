@@ -24,6 +24,7 @@ import { circuitOfNetwork } from '../timing/circuit-of-network.ts';
 import { fitsTables, systemTables } from '../truth/system-tables.ts';
 import { diagnosticPainter } from './colours.ts';
 import type { Printed, UsageFault } from './command.ts';
+import { type CommonOptions, commonOptions } from './common-options.ts';
 import { EXIT, type ExitCode } from './exit-codes.ts';
 import type { Host } from './host.ts';
 import type { Request } from './request.ts';
@@ -79,7 +80,14 @@ export async function subjectsOf(request: Request, version: string, host: Host):
       subjects.push(...built.map((outcome) => ({ ...base, ...outcome, source, which: 'built' as const })));
       continue;
     }
-    const made = subjectOf(read.name, read.text, request, found.target, holds.holds, version);
+    const made = subjectOf(
+      read.name,
+      read.text,
+      request,
+      found.target,
+      holds.holds,
+      commonOptions(version, host),
+    );
     subjects.push({ ...base, source, ...made });
   }
   return { subjects };
@@ -134,7 +142,7 @@ function subjectOf(
   request: Request,
   target: Target,
   holds: readonly Hold[],
-  version: string,
+  common: CommonOptions,
 ): Pick<SubjectOutcome, 'subject' | 'diagnostics' | 'code'> {
   const letters = request.flag('letters');
   const read = readEquations(text, { letters });
@@ -147,7 +155,7 @@ function subjectOf(
     seed: request.seed,
     explain: false,
     letters,
-    version,
+    ...common,
   } as const;
   if (system === null) {
     const diagnostics = [...read.diagnostics, ...(overridden?.diagnostics ?? [])];

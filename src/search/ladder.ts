@@ -5,6 +5,12 @@
 // become late, in three orders, and growing and shrinking finds the best network around each. A network found under
 // tight bounds thus inherits what was learnt under loose ones; starting afresh for every bound gives far worse results.
 //
+// Blocks of look-ahead, where there are chains, and covers by networks of the catalogue, where there are none, are taken as
+// further starts when they meet the bounds.
+//
+// Lost. Covers beside blocks, and late wires made anew of wires that are in time: for adders neither was better on the
+// average, since every start takes its share of the work.
+//
 // Correctness. Systems with long tables are worked on by a sample of patterns; every rung is checked on all patterns
 // before it counts, and a pattern on which it is wrong joins the sample and the step is repeated.
 //
@@ -78,6 +84,8 @@ export interface LadderParts {
   readonly control: Sample | null;
   /** Right drafts from elsewhere that may be taken for a rung whose bounds they meet. */
   readonly shapes: readonly Shape[];
+  /** The same, without regular blocks: they are taken where there are no shapes. */
+  readonly covers: readonly Shape[];
   /** A ladder for the same system without limits on legs; null when the target has none. */
   readonly free: Ladder | null;
   readonly boundsAt: BoundsAt;
@@ -103,19 +111,21 @@ export class Ladder {
   private readonly work: number;
   /** Right drafts from elsewhere that may be taken for a rung whose bounds they meet. */
   private readonly shapes: readonly Shape[];
+  private readonly covers: readonly Shape[];
   private rung: Rung | null = null;
   private words = 0;
 
   /** The same without limits on legs; null when there are none. */
   private readonly free: Ladder | null;
 
-  constructor({ task, sample, control, shapes, free, boundsAt, check, random, work }: LadderParts) {
+  constructor({ task, sample, control, shapes, covers, free, boundsAt, check, random, work }: LadderParts) {
     this.task = sample === null ? task : sample.task();
     this.wide = !task.exhaustive;
     this.sample = sample;
     this.control = control;
     this.controlTask = control?.task() ?? null;
     this.shapes = shapes;
+    this.covers = covers;
     this.free = free;
     this.boundsAt = boundsAt;
     this.check = check;
@@ -159,7 +169,7 @@ export class Ladder {
   /** Straight to a rung of at most so many ticks where a shape from elsewhere allows it; else null. */
   jump(ticks: number): Rung | null {
     const bounds = this.boundsAt(ticks);
-    const shape = this.smallestShape(bounds);
+    const shape = smallestShape([...this.shapes, ...this.covers], bounds);
     if (shape === null) return null;
     this.rung = this.best(this.hurried(shape.draft, ticks), bounds, this.work);
     return this.rung;
@@ -186,8 +196,11 @@ export class Ladder {
     const loose = this.free?.reach(ticks) ?? null;
     const found: Draft[] = loose === null || loose.size > limit ? [] : [loose.draft];
     if (outputTicks(network, task.rules).every((tick, y) => tick <= bounds[y])) return [draft, ...found];
-    const shape = this.smallestShape(bounds);
+    const shape = smallestShape(this.shapes, bounds);
     if (shape !== null && shape.size <= limit) found.push(shape.draft);
+    // Blocks are the better start where there are any: every draft takes its share of the work.
+    const cover = shape === null ? smallestShape(this.covers, bounds) : null;
+    if (cover !== null && cover.size <= limit) found.push(cover.draft);
     const most = Math.min(limit, shape === null ? 3 * network.size + 60 : Math.ceil(1.1 * shape.size));
     const seen = new Set<string>();
     const hurry = (from: Draft, order: PlaceOrder, under: Task = task): void => {
@@ -202,7 +215,13 @@ export class Ladder {
     // Hurried regardless of legs, what keeps to the limits has few too many; those are mended while it shrinks.
     if (this.free !== null) for (const order of orders) hurry(draft, order, this.free.task);
     // A shape that is a little late has regular blocks, which the rule shares better than those of a shrunk rung.
-    const late = shape === null ? this.smallestShape(bounds.map((bound) => bound + LATE)) : null;
+    const late =
+      shape === null
+        ? smallestShape(
+            this.shapes,
+            bounds.map((bound) => bound + LATE),
+          )
+        : null;
     if (late !== null) hurry(late.draft, 'from-inputs');
     return found;
   }
@@ -239,15 +258,6 @@ export class Ladder {
     for (const legs of draft.inverters) excess += Math.max(0, legs.length - inverterLegs);
     for (const legs of draft.outputs) excess += Math.max(0, legs.length - outputLegs);
     return excess;
-  }
-
-  private smallestShape(bounds: readonly number[]): Shape | null {
-    let best: Shape | null = null;
-    for (const shape of this.shapes) {
-      if (shape.ticks.some((tick, y) => tick > bounds[y])) continue;
-      if (best === null || shape.size < best.size) best = shape;
-    }
-    return best;
   }
 
   /** The best network around some drafts; half the work goes to all of them, half to the best. */
@@ -325,4 +335,13 @@ export class Ladder {
     this.words += work - left;
     return best;
   }
+}
+
+function smallestShape(shapes: readonly Shape[], bounds: readonly number[]): Shape | null {
+  let best: Shape | null = null;
+  for (const shape of shapes) {
+    if (shape.ticks.some((tick, y) => tick > bounds[y])) continue;
+    if (best === null || shape.size < best.size) best = shape;
+  }
+  return best;
 }

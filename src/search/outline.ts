@@ -3,11 +3,11 @@
 // Why. The steps that make networks fast (look-ahead.ts, speed-up.ts) and small (grow-and-shrink.ts) look at the whole
 // network again and again. Their counted limits bound each of them, but one look at a network of tens of thousands of
 // inverters costs as much as a whole search of a small one. Beyond the size below there are a few networks to choose from:
-// as written, as written with long parities as trees, with chains in a few shapes of blocks, and a cover of two levels
-// where tables are whole. The one that the budget chooses is made smaller window by window (windows.ts), which needs no
+// as written, as written with long parities as trees, with chains in a few shapes of blocks, covers by networks of the
+// catalogue where the system is not too large for that, and a cover of two levels where tables are whole. The one that the budget chooses is made smaller window by window (windows.ts), which needs no
 // look at the whole. An effort of `deep` searches every size like a small one.
 //
-// Correctness. Trees, windows and the network as written are right by construction; what comes from chains that were
+// Correctness. Trees, covers, windows and the network as written are right by construction; what comes from chains that were
 // found on a sample of rows is checked by the caller. The rest is not, since a proof costs as much as all of this together.
 //
 // The size is counted, never timed: inverters as written, and for systems without whole tables inverters times inputs,

@@ -25,12 +25,14 @@ import { MAX_INPUTS } from '../truth/table.ts';
 import type { Apart } from './apart.ts';
 import { asWrittenDraft, asWrittenNetwork } from './as-written.ts';
 import { type Budget, chosenWithin, DEFAULT_BUDGET, mostWithin } from './budget.ts';
+import type { Catalogue } from './catalogue/catalogue.ts';
+import { type Cover, type CoverLimits, covers } from './cover.ts';
 import { decomposed } from './decompose.ts';
 import { type Draft, draftNetwork, firstWrongRow, networkDraft } from './draft.ts';
 import { exactNetwork, startingRows } from './exact.ts';
 import { type Fastest, fastest } from './fastest.ts';
 import { fastestWide } from './fastest-wide.ts';
-import { flattenDraft } from './flatten.ts';
+import { flattenDraft, flattenOverBothRails } from './flatten.ts';
 import { type FrontierSearch, FrontierWalk } from './frontier.ts';
 import { Ladder, type LadderParts, type Rung } from './ladder.ts';
 import { Allowance, type Effort, LIMITS, type Limits } from './limits.ts';
@@ -40,6 +42,7 @@ import { settleChoices } from './polish.ts';
 import { pruneDraft } from './prune.ts';
 import { Random } from './random.ts';
 import { type Pattern, Sample } from './sample.ts';
+import { graphOfSystem } from './subject-graph.ts';
 import { rulesOf, type Task } from './task.ts';
 import type { Watch } from './watch.ts';
 
@@ -101,6 +104,8 @@ export interface SearchOptions {
   readonly bound?: Fastest;
   /** Tell all that was found as the curve of the outcome. */
   readonly curve?: boolean;
+  /** The catalogue, for covering; without it there are fewer networks to begin with. */
+  readonly catalogue?: () => Catalogue;
   /** Right networks to begin with. Then only the exact questions are asked, which may end with fewer inverters or a proof. */
   readonly known?: readonly Network[];
 }
@@ -131,6 +136,10 @@ const MOST_ATTEMPTS = 4;
 const FULL_WORK = 10_000;
 /** The part of its words that an answer to nothing in particular gets over long tables, whose checks are not counted. */
 const LONG_SHARE = 0.7;
+/** What covering may cost, in a search with whole tables, in one of a sample, and in outline. */
+const COVER_LIMITS: CoverLimits = { work: 3e6, bounds: 6 };
+const WIDE_COVER_LIMITS: CoverLimits = { work: 1e6, bounds: 3 };
+const OUTLINE_COVER_LIMITS: CoverLimits = { work: 1.5e6, bounds: 2 };
 /** Rounds of the last improvements; small networks come to an end before their work does. */
 const MOST_ROUNDS = 6;
 
@@ -237,8 +246,9 @@ class Search {
     const { task, options } = this;
     this.cutShort = true;
     const { sure, likely } = outlineDrafts(this.system, task, this.target, this.written, this.random);
+    const covered = this.covered(this.system, task, OUTLINE_COVER_LIMITS).map(({ draft }) => draft);
     // What is laid unseen is right by construction, and the proof of the answer is yet to come.
-    for (const draft of sure) {
+    for (const draft of [...sure, ...covered]) {
       const network = draftNetwork(task, draft);
       if (this.obeys(network)) this.keep(network);
     }
@@ -362,7 +372,9 @@ class Search {
       least: bound.withDeadlines as number,
       isCancelled: () => this.isCancelled(),
       flatten: (ticks) => {
-        if (task.exhaustive) this.flatten(this.bounds(ticks));
+        if (!task.exhaustive) return;
+        this.flatten(this.bounds(ticks));
+        if (ticks > bound.ticks) this.flattenOverBothRails(this.bounds(ticks));
       },
       best,
       refute: (ticks, from, isFirst) => {
@@ -487,7 +499,10 @@ class Search {
 
   /** The smallest network within the bounds, or null when none was found. */
   private point(bound: Fastest, bounds: Bounds): Point | null {
-    if (this.task.exhaustive) this.flatten(bounds);
+    if (this.task.exhaustive) {
+      this.flatten(bounds);
+      if (Math.max(...bounds) === bound.ticks + 1) this.flattenOverBothRails(bounds);
+    }
     const first = this.refute(bounds, 0, this.firstConflicts());
     if (first.done) return this.settled(bound, bounds, true);
     this.climbDown(bounds);
@@ -534,6 +549,14 @@ class Search {
     return this.anew;
   }
 
+  /** Covers of a system that is the same as the one searched, by networks of the catalogue; none without a catalogue. */
+  private covered(system: System, task: Task, limits: CoverLimits): Cover[] {
+    const { catalogue } = this.options;
+    if (catalogue === undefined) return [];
+    const found = covers(task, graphOfSystem(system, task), catalogue(), limits);
+    return found.filter(({ draft }) => obeysLegs(draftNetwork(task, draft), task));
+  }
+
   /** Makes the ladder and, when ticks are asked for, goes down it to the bounds. */
   private climbDown(bounds: Bounds): void {
     if (this.options.known !== undefined) return;
@@ -558,18 +581,24 @@ class Search {
         anew === null
           ? lookAheadDrafts(this.system, tables, task, this.target)
           : lookAheadDrafts(anew, systemTables(anew), task, this.target);
+      const limits = task.exhaustive ? COVER_LIMITS : WIDE_COVER_LIMITS;
+      const covers = this.covered(anew ?? this.system, task, limits);
       this.makeLadder = () =>
-        new Ladder({ ...parts, task, shapes, free: this.freeLadder(anew ?? this.system, parts) });
+        new Ladder({ ...parts, task, shapes, covers, free: this.freeLadder(anew ?? this.system, parts) });
       this.ladder = this.makeLadder();
       // With many inputs every rung is dear: a wish for ticks is met at once if there is a way.
       if (!task.exhaustive && this.options.ticks !== null && !this.options.frontier) {
         this.top = this.ladder.jump(wish);
       }
       // What comes apart starts from its functions, so that the answer does not hang on the way of writing; the text
-      // itself is a start as well, because a reader may know a better way than to come apart input by input.
+      // itself is a start as well, because a reader may know a better way than to come apart input by input. Of a wide
+      // system it is the smallest cover, since to come down to that takes long.
       const isLong = isInOutline(task, this.written, { ticks: null, effort: 'normal' });
       const made = anew === null ? [] : [asWrittenDraft(anew, task)];
-      const starts = anew !== null && isLong ? made : [...made, this.written];
+      const smallest = covers.at(-1);
+      const isSmaller = smallest !== undefined && smallest.size < this.written.inverters.length;
+      const text = isSmaller && !task.exhaustive ? smallest.draft : this.written;
+      const starts = anew !== null && isLong ? made : [...made, text];
       this.starts = starts.map((start) => networkDraft(task, draftNetwork(task, start)));
       if (this.top === null) this.startLadder();
       else this.add(this.top.draft);
@@ -651,7 +680,9 @@ class Search {
     const control = task.exhaustive ? null : new Sample(system, target, CONTROL_BITS, parts.random);
     const tables = task.exhaustive ? systemTables(like) : (sample as Sample).tables();
     const shapes = lookAheadDrafts(like, tables, free, target);
-    return new Ladder({ ...parts, task: free, sample, control, shapes, free: null });
+    const limits = task.exhaustive ? COVER_LIMITS : WIDE_COVER_LIMITS;
+    const covers = this.covered(like, free, limits);
+    return new Ladder({ ...parts, task: free, sample, control, shapes, covers, free: null });
   }
 
   /** The best of the pool within the bounds, with its last choices made. */
@@ -734,6 +765,17 @@ class Search {
     this.add(pruneDraft(task, draft, new Allowance((share * limits.words) / 10)));
   }
 
+  /** A cover over both rails of every input, for outputs that may take a tick more than the fastest. */
+  private flattenOverBothRails(bounds: Bounds): void {
+    const { task, limits } = this;
+    const chosen = task.wires.map((wire) => wire.rival < 0 || wire.rail === 'high');
+    const low = task.outputs.map(() => false);
+    const words = new Allowance(limits.words / 4);
+    const most = MOST_FLAT * this.written.inverters.length;
+    const draft = flattenOverBothRails(task, chosen, low, bounds, words, most);
+    if (draft !== null) this.add(pruneDraft(task, draft, new Allowance(limits.words / 10)));
+  }
+
   /** Adds a draft to the pool if it is right and within the limits on legs; returns what was added. */
   private add(draft: Draft): Known | null {
     if (this.wrongPattern(draft) !== null) return null;
@@ -756,9 +798,7 @@ class Search {
   }
 
   private obeys(network: Network): boolean {
-    const { inverterLegs, outputLegs } = this.task.rules;
-    for (let i = 0; i < network.size; i++) if (legsOf(network, i).length > inverterLegs) return false;
-    return network.outputs.every((_, y) => outputLegsOf(network, y).length <= outputLegs);
+    return obeysLegs(network, this.task);
   }
 
   private knownOf(network: Network): Known {
@@ -815,6 +855,12 @@ export function fewestTicks(system: System, task: Task, limits: Limits, isOutlin
   return isOutline
     ? fastestWide(system, task, OUTLINE_LIMITS.conflicts, OUTLINE_LIMITS.work / (1 + system.signals.length))
     : fastestWide(system, task, limits.firstConflicts);
+}
+
+/** Whether all joins of a network are within the limits on legs. */
+function obeysLegs(network: Network, { rules: { inverterLegs, outputLegs } }: Task): boolean {
+  for (let i = 0; i < network.size; i++) if (legsOf(network, i).length > inverterLegs) return false;
+  return network.outputs.every((_, y) => outputLegsOf(network, y).length <= outputLegs);
 }
 
 /** Equal for equal networks. */

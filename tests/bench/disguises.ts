@@ -8,12 +8,15 @@ import { shippedTarget } from '../../src/target/shipped-targets.ts';
 import { optimize } from '../../src/tickwright.ts';
 import { disguisedAdder } from '../support/families.ts';
 import { seededRandom } from '../support/seeded-random.ts';
+import { catalogueBytes } from '../support/shipped-catalogue.ts';
 
 const bits = Number(process.env.TICKWRIGHT_BENCH_BITS ?? 4);
 const count = Number(process.env.TICKWRIGHT_BENCH_COUNT ?? 20);
 const isDeep = process.env.TICKWRIGHT_BENCH_AGAINST === 'deep';
 const random = seededRandom(20);
 const draw = (below: number): number => Math.floor(random() * below);
+
+const catalogue = catalogueBytes();
 
 function frontier(text: string, effort: Effort, seed: number): Map<number, number> {
   const target = shippedTarget('joined-or');
@@ -25,6 +28,7 @@ function frontier(text: string, effort: Effort, seed: number): Map<number, numbe
     seed,
     explain: false,
     version: 'bench',
+    catalogue,
     frontier: true,
   } as const;
   const { result, diagnostics } = optimize('adder', text, {}, options);

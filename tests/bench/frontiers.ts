@@ -1,17 +1,24 @@
 // Quality: the fewest parts at every number of ticks, for adders, for the examples and for families of systems, beside
 // references of our own and the last recorded run. Every network is proved equal and its legs are counted by a separate
-// checker. TICKWRIGHT_REFRESH=1 records the run; TICKWRIGHT_BENCH=deep measures with that effort, and a word behind it,
-// as in TICKWRIGHT_BENCH='normal adder', takes only the rows that have the word in their names.
+// checker. TICKWRIGHT_REFRESH=1 records the run, row by row; TICKWRIGHT_BENCH=deep measures with that effort, and words
+// behind it, as in TICKWRIGHT_BENCH='normal adder of 8', take only the rows that have them in their names.
 
 import { existsSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import type { Effort } from '../../src/search/limits.ts';
 import { shippedTarget } from '../../src/target/shipped-targets.ts';
 import { optimize } from '../../src/tickwright.ts';
 import { FAMILIES, rippleAdderText } from '../support/families.ts';
+import { catalogueBytes } from '../support/shipped-catalogue.ts';
 
-const [effort, word] = (process.env.TICKWRIGHT_BENCH ?? 'normal').split(' ') as [Effort, string | undefined];
+const [effort, ...words] = (process.env.TICKWRIGHT_BENCH ?? 'normal').split(' ') as [Effort, ...string[]];
+const wanted = words.join(' ');
 const RECORD = new URL(`frontiers-${effort}.json`, import.meta.url);
 const EXAMPLES = new URL('../../examples/', import.meta.url);
+
+const COMMON = {
+  ...{ ticks: null, frontier: true, seed: 1, explain: false, version: 'bench' },
+  catalogue: catalogueBytes(),
+};
 
 interface Row {
   readonly name: string;
@@ -80,20 +87,20 @@ const ROWS: readonly Row[] = [
     })),
 ];
 
-const record: Record<string, string> = existsSync(RECORD) ? JSON.parse(readFileSync(RECORD, 'utf8')) : {};
+function readRecord(): Record<string, string> {
+  return existsSync(RECORD) ? JSON.parse(readFileSync(RECORD, 'utf8')) : {};
+}
+
+const record = readRecord();
 let faults = 0;
 console.log(`Frontiers, ticks:parts, effort ${effort}; * proved that no network has fewer parts`);
 for (const { name, text, target: targetName, reference } of ROWS) {
-  if (word !== undefined && !name.includes(word)) continue;
+  const key = `${name}, ${targetName}`;
+  if (!key.includes(wanted)) continue;
   const target = shippedTarget(targetName);
   if (target === null) throw new Error(`there is no target ${targetName}`);
   const start = process.hrtime.bigint();
-  const { result, diagnostics } = optimize(
-    name,
-    text,
-    {},
-    { target, ticks: null, effort, seed: 1, explain: false, version: 'bench', frontier: true },
-  );
+  const { result, diagnostics } = optimize(name, text, {}, { ...COMMON, target, effort });
   const seconds = Number(process.hrtime.bigint() - start) / 1e9;
   for (const { severity, message } of diagnostics) if (severity === 'error') throw new Error(message);
   const shown = result.points.map(
@@ -107,16 +114,15 @@ for (const { name, text, target: targetName, reference } of ROWS) {
       network.outputs.some(({ legs }) => legs.length > mostOut);
     if (proof.verdict !== 'equal' || crowded) faults++;
   }
-  const key = `${name}, ${targetName}`;
   console.log(`\n  ${key}  (${seconds.toFixed(1)} s, ${result.stop})`);
   console.log(`    found      ${shown.join(' ')}`);
   if (reference !== '') console.log(`    reference  ${reference}  ${verdict(shown, reference)}`);
   if (record[key] !== undefined) console.log(`    recorded   ${record[key]}`);
-  record[key] = shown.join(' ');
+  if (process.env.TICKWRIGHT_REFRESH !== '1') continue;
+  writeFileSync(RECORD, `${JSON.stringify({ ...readRecord(), [key]: shown.join(' ') }, null, 2)}\n`);
 }
 console.log(`\n  networks that are not proved equal, or have too many legs: ${faults}`);
 if (faults > 0) process.exitCode = 1;
-if (process.env.TICKWRIGHT_REFRESH === '1') writeFileSync(RECORD, `${JSON.stringify(record, null, 2)}\n`);
 
 /** The worst of the points of the reference, as parts found within so many ticks against parts there. */
 function verdict(found: readonly string[], reference: string): string {

@@ -5,8 +5,11 @@
 import { shippedTarget } from '../../src/target/shipped-targets.ts';
 import { optimize } from '../../src/tickwright.ts';
 import { rippleAdderText } from '../support/families.ts';
+import { catalogueBytes } from '../support/shipped-catalogue.ts';
 
 const SIZES = [4, 8, 16, 32, 64, 128];
+
+const catalogue = catalogueBytes();
 
 function run(bits: number, ticks: number | null): { seconds: number; shown: string } {
   const target = shippedTarget('joined-or');
@@ -16,7 +19,7 @@ function run(bits: number, ticks: number | null): { seconds: number; shown: stri
     'adder',
     rippleAdderText(bits),
     {},
-    { target, ticks, effort: 'normal', seed: 1, explain: false, version: 'bench' },
+    { target, ticks, effort: 'normal', seed: 1, explain: false, version: 'bench', catalogue },
   );
   const seconds = Number(process.hrtime.bigint() - start) / 1e9;
   const [point] = result.points;

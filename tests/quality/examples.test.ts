@@ -5,6 +5,7 @@ import { readdirSync, readFileSync } from 'node:fs';
 import { expect, test } from 'vitest';
 import { SHIPPED_TARGETS } from '../../src/target/shipped-targets.ts';
 import { optimize } from '../../src/tickwright.ts';
+import { catalogueBytes } from '../support/shipped-catalogue.ts';
 import { FigureRecord, type Figures } from './record.ts';
 
 const EXAMPLES = new URL('../../examples/', import.meta.url);
@@ -19,6 +20,7 @@ function figuresOf(file: string): Figures {
     seed: 1,
     explain: false,
     version: 'test',
+    catalogue: catalogueBytes(),
   };
   const { result } = optimize(file, text, {}, options);
   expect(result.notices.filter(({ severity }) => severity === 'error')).toEqual([]);

@@ -3,6 +3,7 @@
 import { expect, test } from 'vitest';
 import { shippedTarget } from '../../src/target/shipped-targets.ts';
 import { optimize } from '../../src/tickwright.ts';
+import { catalogueBytes } from '../support/shipped-catalogue.ts';
 
 const BITS = 4;
 const LANES = Array.from({ length: BITS }, (_, i) => i);
@@ -51,6 +52,7 @@ test('a four-bit adder as ripple, as look-ahead and as a table of 512 rows', { t
     seed: 1,
     explain: false,
     version: 'test',
+    catalogue: catalogueBytes(),
   } as const;
   const found = [RIPPLE, LOOK_AHEAD, table()].map((text) => {
     const [point] = optimize('adder', text, {}, options).result.points;

@@ -13,7 +13,7 @@ regression(5, 'going down the ladder ends, however late a deadline is', () => {
   const task = taskOf(system, targetOf('joined-or'));
   const boundsAt = (ticks: number) => task.outputs.map(({ by }) => by ?? ticks);
   const ladder = new Ladder({
-    ...{ sample: null, control: null, shapes: [], free: null },
+    ...{ sample: null, control: null, shapes: [], covers: [], free: null },
     ...{ task, boundsAt, check: () => null, random: new Random(1), work: 2000 },
   });
   expect(ladder.start([asWrittenDraft(system, task)])).not.toBeNull();

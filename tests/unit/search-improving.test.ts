@@ -3,7 +3,7 @@
 
 import { describe, expect, test } from 'vitest';
 import type { Draft } from '../../src/search/draft.ts';
-import { flattenDraft } from '../../src/search/flatten.ts';
+import { flattenDraft, flattenOverBothRails } from '../../src/search/flatten.ts';
 import { growAndShrink } from '../../src/search/grow-and-shrink.ts';
 import { Allowance } from '../../src/search/limits.ts';
 import { pruneDraft } from '../../src/search/prune.ts';
@@ -12,6 +12,7 @@ import { Recovery } from '../../src/search/recover.ts';
 import { speedUp } from '../../src/search/speed-up.ts';
 import type { Task } from '../../src/search/task.ts';
 import { Workbench } from '../../src/search/workbench.ts';
+import { FAMILIES } from '../support/families.ts';
 import {
   draftFaults,
   draftSize,
@@ -21,6 +22,7 @@ import {
   type TaskShape,
 } from '../support/random-task.ts';
 import { seededRandom } from '../support/seeded-random.ts';
+import { systemOf, targetOf, taskOf } from '../support/system-of.ts';
 
 const SHAPES: readonly TaskShape[] = [
   { inputs: 2, inverters: 5, outputs: 1, care: 1 },
@@ -191,5 +193,39 @@ describe('flattening', () => {
       }
     }
     expect(refused).toBeGreaterThan(0);
+  });
+});
+
+describe('flattening over both rails', () => {
+  test('covers every output within the bounds, a tick later than over one', () => {
+    for (const { name, task, draft } of cases(160)) {
+      const last = Math.max(...task.wires.map((wire) => wire.tick)) + 3;
+      const bounds = draft.outputs.map(() => last);
+      const flat = flattenOverBothRails(task, draft.chosen, draft.low, bounds, new Allowance(1e8), 1000);
+      expect(flat, name).not.toBeNull();
+      if (flat === null) continue;
+      expect(draftFaults(task, flat, bounds), name).toEqual([]);
+    }
+  });
+
+  // Every verdict has 63 prime implicants, of which six sums and products of both rails are left.
+  test('finds the products of a comparator of six bits', () => {
+    const [, text] = FAMILIES.find(([name]) => name === 'comparator of 6') ?? [];
+    const task = taskOf(systemOf(text ?? ''), targetOf('joined-or'));
+    const chosen = task.wires.map(() => true);
+    const low = task.outputs.map(() => false);
+    const size = (make: typeof flattenDraft): number => {
+      const draft = make(
+        task,
+        chosen,
+        low,
+        task.outputs.map(() => 3),
+        new Allowance(1e9),
+      );
+      if (draft === null) throw new Error('no cover');
+      return draftSize(task, draft);
+    };
+    expect(size(flattenDraft)).toBeGreaterThan(100);
+    expect(size(flattenOverBothRails)).toBeLessThanOrEqual(40);
   });
 });

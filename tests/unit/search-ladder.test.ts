@@ -43,7 +43,7 @@ function climb(system: System, target: Target, rowBits: number | null, seed = 1,
   };
   const boundsAt = (ticks: number): number[] => task.outputs.map(({ by }) => by ?? ticks);
   const ladder = new Ladder({
-    ...{ control: null, shapes: [], free: null },
+    ...{ control: null, shapes: [], covers: [], free: null },
     task,
     sample,
     boundsAt,
