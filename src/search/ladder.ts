@@ -76,6 +76,16 @@ const EASING = 0.5;
 
 type Improved = Pick<Improvement, 'draft' | 'size' | 'excess'>;
 
+/** A ladder for a freer model, whose drafts can be made ones of this model. */
+export interface Freer {
+  readonly ladder: Ladder;
+  /** From a right draft of this model, and back. */
+  readonly loosen: (draft: Draft) => Draft;
+  readonly tighten: (draft: Draft) => Draft;
+  /** Ticks that a draft takes more when it is back. */
+  readonly later: number;
+}
+
 export interface LadderParts {
   readonly task: Task;
   /** What is worked on instead of the task, when its tables are long. */
@@ -86,8 +96,8 @@ export interface LadderParts {
   readonly shapes: readonly Shape[];
   /** The same, without regular blocks: they are taken where there are no shapes. */
   readonly covers: readonly Shape[];
-  /** A ladder for the same system without limits on legs; null when the target has none. */
-  readonly free: Ladder | null;
+  /** A ladder for the same system under freer rules; null when there are none. */
+  readonly free: Freer | null;
   readonly boundsAt: BoundsAt;
   readonly check: Check;
   readonly random: Random;
@@ -115,8 +125,7 @@ export class Ladder {
   private rung: Rung | null = null;
   private words = 0;
 
-  /** The same without limits on legs; null when there are none. */
-  private readonly free: Ladder | null;
+  private readonly free: Freer | null;
 
   constructor({ task, sample, control, shapes, covers, free, boundsAt, check, random, work }: LadderParts) {
     this.task = sample === null ? task : sample.task();
@@ -135,15 +144,15 @@ export class Ladder {
 
   /** Words that all steps have cost so far. */
   get spent(): number {
-    return this.words + (this.free?.spent ?? 0);
+    return this.words + (this.free?.ladder.spent ?? 0);
   }
 
   /** The first rung, from right drafts: as few inverters as are found without regard to ticks. */
   start(written: readonly Draft[]): Rung | null {
     const bounds = this.boundsAt(Number.POSITIVE_INFINITY);
-    this.free?.start(written);
-    const loose = this.free?.reach(Number.POSITIVE_INFINITY) ?? null;
-    const drafts = loose === null ? written : [...written, loose.draft];
+    if (this.free !== null) this.free.ladder.start(written.map(this.free.loosen));
+    const loose = this.freely(Number.POSITIVE_INFINITY);
+    const drafts = loose === null ? written : [...written, loose];
     this.rung = this.best(drafts, bounds, (1 + written.length) * this.work);
     return this.rung;
   }
@@ -193,8 +202,8 @@ export class Ladder {
     const { task } = this;
     const bounds = this.boundsAt(ticks);
     const network = draftNetwork(task, draft);
-    const loose = this.free?.reach(ticks) ?? null;
-    const found: Draft[] = loose === null || loose.size > limit ? [] : [loose.draft];
+    const loose = this.freely(ticks);
+    const found: Draft[] = loose === null || loose.inverters.length > limit ? [] : [loose];
     if (outputTicks(network, task.rules).every((tick, y) => tick <= bounds[y])) return [draft, ...found];
     const shape = smallestShape(this.shapes, bounds);
     if (shape !== null && shape.size <= limit) found.push(shape.draft);
@@ -213,7 +222,7 @@ export class Ladder {
     const orders = this.wide ? WIDE_ORDERS : ORDERS;
     for (const order of orders) hurry(draft, order);
     // Hurried regardless of legs, what keeps to the limits has few too many; those are mended while it shrinks.
-    if (this.free !== null) for (const order of orders) hurry(draft, order, this.free.task);
+    if (this.free?.later === 0) for (const order of orders) hurry(draft, order, this.free.ladder.task);
     // A shape that is a little late has regular blocks, which the rule shares better than those of a shrunk rung.
     const late =
       shape === null
@@ -224,6 +233,13 @@ export class Ladder {
         : null;
     if (late !== null) hurry(late.draft, 'from-inputs');
     return found;
+  }
+
+  /** What the freer ladder has for so many ticks, as a draft of this model. */
+  private freely(ticks: number): Draft | null {
+    if (this.free === null) return null;
+    const rung = this.free.ladder.reach(ticks - this.free.later);
+    return rung === null ? null : this.free.tighten(rung.draft);
   }
 
   /** Down to a rung of at most so many ticks; null when it is not found. */

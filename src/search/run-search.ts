@@ -34,7 +34,8 @@ import { type Fastest, fastest } from './fastest.ts';
 import { fastestWide } from './fastest-wide.ts';
 import { flattenDraft, flattenOverBothRails } from './flatten.ts';
 import { type FrontierSearch, FrontierWalk } from './frontier.ts';
-import { Ladder, type LadderParts, type Rung } from './ladder.ts';
+import { joinedDraft, onOtherRails, singleDraft, withJoinedOutputs } from './joined-outputs.ts';
+import { type Freer, Ladder, type LadderParts, type Rung } from './ladder.ts';
 import { Allowance, type Effort, LIMITS, type Limits } from './limits.ts';
 import { lookAheadDrafts } from './look-ahead.ts';
 import { isInOutline, OUTLINE_LIMITS, outlineDrafts, outlined, wideSize } from './outline.ts';
@@ -43,7 +44,7 @@ import { pruneDraft } from './prune.ts';
 import { Random } from './random.ts';
 import { type Pattern, Sample } from './sample.ts';
 import { graphOfSystem } from './subject-graph.ts';
-import { rulesOf, type Task } from './task.ts';
+import { makeTask, rulesOf, type Task } from './task.ts';
 import type { Watch } from './watch.ts';
 
 export interface Point {
@@ -162,6 +163,9 @@ export function runSearch(
 ): Outcome {
   return new Search(system, task, target, options, judge).run();
 }
+
+/** What a ladder for a freer model takes over. */
+type FreeParts = Pick<LadderParts, 'boundsAt' | 'check' | 'random' | 'work'>;
 
 /** Latest tick of each output. */
 type Bounds = readonly number[];
@@ -661,20 +665,39 @@ class Search {
     improve(ticks);
   }
 
-  /** A ladder without limits on legs, for a target that has such. */
-  private freeLadder(
-    like: System,
-    parts: Pick<LadderParts, 'boundsAt' | 'check' | 'random' | 'work'>,
-  ): Ladder | null {
+  /** A ladder under freer rules: without limits on legs, or with joins at the outputs, for a target that has none. */
+  private freeLadder(like: System, parts: FreeParts): Freer | null {
     const { task, system } = this;
     const { inverter, join } = this.target;
-    if (inverter.maxLegs === null && join.maxLegs === null) return null;
-    const target: Target = {
-      ...this.target,
-      inverter: { ...inverter, maxLegs: null },
-      join: { ...join, maxLegs: null },
+    const { inverterTicks, joinTicks } = task.rules;
+    const same = (draft: Draft): Draft => draft;
+    if (inverter.maxLegs !== null || join.maxLegs !== null) {
+      const target: Target = {
+        ...this.target,
+        inverter: { ...inverter, maxLegs: null },
+        join: { ...join, maxLegs: null },
+      };
+      const ladder = this.ladderFor(system, like, { ...task, rules: rulesOf(target) }, target, parts);
+      return { ladder, loosen: same, tighten: same, later: 0 };
+    }
+    const [other, otherLike] = [onOtherRails(system), onOtherRails(like)];
+    if (join.where === 'anywhere' || !task.exhaustive || other === null || otherLike === null) return null;
+    const target = withJoinedOutputs(this.target);
+    const free = makeTask(other, systemTables(other), target);
+    const later = inverterTicks + joinTicks;
+    const boundsAt = (ticks: number): Bounds => parts.boundsAt(ticks + later).map((bound) => bound - later);
+    const check = (draft: Draft): Pattern | null => parts.check(singleDraft(task, draft));
+    return {
+      ladder: this.ladderFor(other, otherLike, free, target, { ...parts, boundsAt, check }),
+      loosen: (draft) => joinedDraft(task, draft),
+      tighten: (draft) => singleDraft(task, draft),
+      later,
     };
-    const free: Task = { ...task, rules: rulesOf(target) };
+  }
+
+  /** A ladder for a system that is not quite the one that is searched; `like` has the same functions. */
+  private ladderFor(system: System, like: System, free: Task, target: Target, parts: FreeParts): Ladder {
+    const { task } = this;
     const sampled = !task.exhaustive || task.rowBits > SAMPLE_BITS;
     const sample = sampled ? new Sample(system, target, sampleBits(system), parts.random) : null;
     const control = task.exhaustive ? null : new Sample(system, target, CONTROL_BITS, parts.random);

@@ -3,7 +3,9 @@
 import { describe, expect, test } from 'vitest';
 import { fastest } from '../../src/search/fastest.ts';
 import { makeTask } from '../../src/search/task.ts';
+import { optimize } from '../../src/tickwright.ts';
 import { systemTables } from '../../src/truth/system-tables.ts';
+import { rippleAdderText } from '../support/families.ts';
 import { brokenLaws } from '../support/network-laws.ts';
 import { figures, foundNetwork, search, systemOf, targetOf, writtenFigures } from '../support/system-of.ts';
 
@@ -133,5 +135,13 @@ describe('NOR gates with any number of inputs', () => {
   // Computers 28 (1979) 648-659. From memory: their count 7n + 1, so 8 for one bit.
   test('a full adder takes 8', () => {
     expect(proved(FULL_ADDER, 'nor-gates', null, ANY_TICKS).found).toMatch(/:8$/);
+  });
+
+  // As many as they prove; here it is the best found.
+  test('an adder of two bits takes 15', () => {
+    const wishes = { ticks: null, frontier: true, seed: 1, effort: 'quick', explain: false } as const;
+    const options = { ...wishes, target: targetOf('nor-gates'), version: 'test' };
+    const { points } = optimize('adder', rippleAdderText(2), {}, options).result;
+    expect(points[points.length - 1]).toMatchObject({ parts: 15, proof: { verdict: 'equal' } });
   });
 });

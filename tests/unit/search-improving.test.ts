@@ -2,9 +2,10 @@
 // shrinking, the speed-up rule and flattening, on random tasks, judged by a plain evaluator.
 
 import { describe, expect, test } from 'vitest';
-import type { Draft } from '../../src/search/draft.ts';
+import { type Draft, draftTables } from '../../src/search/draft.ts';
 import { flattenDraft, flattenOverBothRails } from '../../src/search/flatten.ts';
 import { growAndShrink } from '../../src/search/grow-and-shrink.ts';
+import { joinedDraft, singleDraft } from '../../src/search/joined-outputs.ts';
 import { Allowance } from '../../src/search/limits.ts';
 import { pruneDraft } from '../../src/search/prune.ts';
 import { Random } from '../../src/search/random.ts';
@@ -227,5 +228,26 @@ describe('flattening over both rails', () => {
     };
     expect(size(flattenDraft)).toBeGreaterThan(100);
     expect(size(flattenOverBothRails)).toBeLessThanOrEqual(40);
+  });
+});
+
+describe('outputs of single wires by way of joins', () => {
+  test('a draft and its way back compute the same, the joins the complements a tick earlier', () => {
+    for (const { name, task, draft } of cases(120)) {
+      const outputs = draft.outputs.map((_, y) => [2 + task.wires.length + draft.inverters.length + y]);
+      const single: Draft = { ...draft, inverters: [...draft.inverters, ...draft.outputs], outputs };
+      const ticks = draftTicks(task, single);
+      const joined = joinedDraft(task, single);
+      expect(joined.outputs, name).toEqual(draft.outputs);
+      expect(joined.low, name).toEqual(draft.low.map((isLow) => !isLow));
+      expect(draftTicks(task, joined), name).toEqual(ticks.map((tick) => tick - 1));
+      const back = singleDraft(task, joined);
+      expect(back.low, name).toEqual(draft.low);
+      expect(draftTicks(task, back), name).toEqual(ticks);
+      expect(draftSize(task, back), name).toBeLessThanOrEqual(draftSize(task, single));
+      expect(draftTables(task, back.inverters)[back.outputs[0][0]], name).toEqual(
+        draftTables(task, single.inverters)[single.outputs[0][0]],
+      );
+    }
   });
 });
