@@ -193,6 +193,8 @@ class Search {
   private ladder: Ladder | null = null;
   private makeLadder: (() => Ladder) | null = null;
   private starts: readonly Draft[] = [];
+  /** Covers under the freer rules, the same for every ladder. */
+  private freeCovers: readonly Cover[] | null = null;
   private anew: System | null | undefined = undefined;
   private top: Rung | null = null;
   private cutShort = false;
@@ -601,8 +603,8 @@ class Search {
       const made = anew === null ? [] : [asWrittenDraft(anew, task)];
       const smallest = covers.at(-1);
       const isSmaller = smallest !== undefined && smallest.size < this.written.inverters.length;
-      const text = isSmaller && !task.exhaustive ? smallest.draft : this.written;
-      const starts = anew !== null && isLong ? made : [...made, text];
+      const plain = isSmaller && !task.exhaustive ? smallest.draft : this.written;
+      const starts = anew !== null && isLong ? made : [...made, plain];
       this.starts = starts.map((start) => networkDraft(task, draftNetwork(task, start)));
       if (this.top === null) this.startLadder();
       else this.add(this.top.draft);
@@ -703,8 +705,8 @@ class Search {
     const control = task.exhaustive ? null : new Sample(system, target, CONTROL_BITS, parts.random);
     const tables = task.exhaustive ? systemTables(like) : (sample as Sample).tables();
     const shapes = lookAheadDrafts(like, tables, free, target);
-    const limits = task.exhaustive ? COVER_LIMITS : WIDE_COVER_LIMITS;
-    const covers = this.covered(like, free, limits);
+    this.freeCovers ??= this.covered(like, free, task.exhaustive ? COVER_LIMITS : WIDE_COVER_LIMITS);
+    const covers = this.freeCovers;
     return new Ladder({ ...parts, task: free, sample, control, shapes, covers, free: null });
   }
 
