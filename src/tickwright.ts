@@ -83,6 +83,9 @@ export interface OptimizeOptions {
   readonly found?: Outcome;
 }
 
+/** What all searches of a program have in common. */
+export type CommonOptions = Pick<OptimizeOptions, 'version' | 'catalogue'>;
+
 export type PartsBudget = { readonly factor: number } | { readonly parts: number };
 
 export interface Optimized {

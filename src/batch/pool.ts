@@ -3,9 +3,10 @@
 
 import { fileURLToPath } from 'node:url';
 import workerpool from 'workerpool';
+import type { CommonOptions } from '../tickwright.ts';
 import type { Item } from './items.ts';
 import type { Plan } from './plan.ts';
-import { type Common, type Row, runItem } from './run-item.ts';
+import { type Row, runItem } from './run-item.ts';
 
 /** Systems of so much text together are one message, but never more than so many. */
 const TEXT_OF_A_MESSAGE = 2000;
@@ -15,7 +16,7 @@ const MOST_IN_A_MESSAGE = 32;
 export interface Batchwork {
   readonly items: readonly Item[];
   readonly plan: Plan;
-  readonly common: Common;
+  readonly common: CommonOptions;
 }
 
 /** Runs in a thread, or in this one. */

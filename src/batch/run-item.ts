@@ -5,12 +5,9 @@ import { sizeOf } from '../equations/system-size.ts';
 import { noticeOf } from '../report/notices.ts';
 import type { Notice, Point, Result } from '../report/result.ts';
 import { SourceText } from '../source/source-text.ts';
-import { type OptimizeOptions, optimize } from '../tickwright.ts';
+import { type CommonOptions, optimize } from '../tickwright.ts';
 import type { Item } from './items.ts';
 import type { Plan } from './plan.ts';
-
-/** What all searches have in common. */
-export type Common = Pick<OptimizeOptions, 'version' | 'catalogue'>;
 
 /** The figures of one network. */
 export interface Figures {
@@ -42,7 +39,7 @@ export interface Row {
 }
 
 /** Searches one system. Never throws for what stands in it. */
-export function runItem(item: Item, plan: Plan, common: Common): Row {
+export function runItem(item: Item, plan: Plan, common: CommonOptions): Row {
   const { position, name } = item;
   const failed = (notices: readonly Notice[]): Row => ({
     ...{
@@ -98,7 +95,7 @@ export function runItem(item: Item, plan: Plan, common: Common): Row {
   };
 }
 
-function optionsOf(plan: Plan, seed: number, common: Common) {
+function optionsOf(plan: Plan, seed: number, common: CommonOptions) {
   const { target, effort, ticks, parts, frontier, budget } = plan;
   const wish = { target, effort, seed, ticks, parts, frontier, explain: false, ...common };
   return budget === null ? wish : { ...wish, budget: { factor: budget } };

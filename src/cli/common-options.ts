@@ -1,9 +1,7 @@
 // What every search gets from where the program stands: its version, and the catalogue.
 
-import type { OptimizeOptions } from '../tickwright.ts';
+import type { CommonOptions } from '../tickwright.ts';
 import type { Host } from './host.ts';
-
-export type CommonOptions = Pick<OptimizeOptions, 'version' | 'catalogue'>;
 
 /** Without a catalogue that can be read the search has fewer networks to begin with. */
 export function commonOptions(version: string, host: Host): CommonOptions {

@@ -16,6 +16,7 @@ import type { Diagnostic } from '../source/diagnostic.ts';
 import { renderDiagnostics } from '../source/render-diagnostics.ts';
 import { SourceText } from '../source/source-text.ts';
 import type { Target } from '../target/target.ts';
+import type { CommonOptions } from '../tickwright.ts';
 import { optimize } from '../tickwright.ts';
 import type { Held } from '../timing/allowed-patterns.ts';
 import type { Circuit } from '../timing/circuit.ts';
@@ -24,7 +25,7 @@ import { circuitOfNetwork } from '../timing/circuit-of-network.ts';
 import { fitsTables, systemTables } from '../truth/system-tables.ts';
 import { diagnosticPainter } from './colours.ts';
 import type { Printed, UsageFault } from './command.ts';
-import { type CommonOptions, commonOptions } from './common-options.ts';
+import { commonOptions } from './common-options.ts';
 import { EXIT, type ExitCode } from './exit-codes.ts';
 import type { Host } from './host.ts';
 import type { Request } from './request.ts';
@@ -66,6 +67,7 @@ export async function subjectsOf(request: Request, version: string, host: Host):
   const holds = holdsOf(request);
   if ('fault' in holds) return { instead: holds };
   const subjects: SubjectOutcome[] = [];
+  const common = commonOptions(version, host);
   for (const read of await readSources(request.operands, host)) {
     const which = request.text('network') === 'written' ? 'written' : 'found';
     const base = { name: read.name, target: found.target, which } as const;
@@ -80,14 +82,7 @@ export async function subjectsOf(request: Request, version: string, host: Host):
       subjects.push(...built.map((outcome) => ({ ...base, ...outcome, source, which: 'built' as const })));
       continue;
     }
-    const made = subjectOf(
-      read.name,
-      read.text,
-      request,
-      found.target,
-      holds.holds,
-      commonOptions(version, host),
-    );
+    const made = subjectOf(read.name, read.text, request, found.target, holds.holds, common);
     subjects.push({ ...base, source, ...made });
   }
   return { subjects };

@@ -28,7 +28,7 @@ import { outputTicks } from '../network/levels.ts';
 import { FIRST_INPUT, ONE, ZERO } from '../network/network.ts';
 import { INPUT_TABLES } from '../truth/permutation-classes.ts';
 import type { Catalogue } from './catalogue/catalogue.ts';
-import { type Draft, draftNetwork, networkDraft } from './draft.ts';
+import { type Draft, draftNetwork, networkDraft, type Shape, unbeaten } from './draft.ts';
 import { type Match, Matches, type MatchList } from './matches.ts';
 import type { SubjectGraph } from './subject-graph.ts';
 import type { Task } from './task.ts';
@@ -42,13 +42,6 @@ const MOST_NODES = 3_000;
 /** Covers for at least so many different ticks are made, each in so many passes where the limit allows it. */
 const LEAST_BOUNDS = 2;
 const PASSES = 3;
-
-export interface Cover {
-  readonly draft: Draft;
-  readonly size: number;
-  /** By output. */
-  readonly ticks: readonly number[];
-}
 
 export interface CoverLimits {
   /** Functions of cuts that all passes together may look at; one pass for two bounds is made in any case. */
@@ -66,13 +59,11 @@ export function covers(
   graph: SubjectGraph,
   catalogue: Catalogue,
   { work, bounds }: CoverLimits,
-): Cover[] {
+): Shape[] {
   if (graph.size > MOST_NODES) return [];
   const covering = new Covering(task, graph, new Matches(catalogue), work, bounds);
   const found = covering.bounds().map((ticks) => covering.cover(ticks));
-  const latest = ({ ticks }: Cover): number => Math.max(0, ...ticks);
-  found.sort((a, b) => latest(a) - latest(b) || a.size - b.size);
-  return found.filter((each, n) => found.slice(0, n).every(({ size }) => size > each.size));
+  return unbeaten(found);
 }
 
 /** A set of leaves, and the function of the node over them. */
@@ -111,9 +102,9 @@ class Covering {
   private readonly step: number;
   private readonly readers: Float64Array;
   /** By literal: the readers it is expected to have. */
-  private shares: Float64Array;
+  private shares = new Float64Array(0);
   /** By candidate wire. */
-  private chosen: boolean[];
+  private chosen: boolean[] = [];
   /** By literal, earliest and dearest first. `direct`: not by an inverter over the other literal. */
   private direct: Choice[][] = [];
   private choices: Choice[][] = [];
@@ -132,9 +123,6 @@ class Covering {
     const more = Math.max(0, Math.floor(work / inPass) - 1);
     this.mostBounds = Math.min(bounds, Math.max(LEAST_BOUNDS, Math.floor(more / (PASSES - 1))));
     this.passes = Math.min(PASSES, 1 + Math.floor(more / this.mostBounds));
-    this.shares = new Float64Array(0);
-    this.chosen = [];
-    this.begin();
   }
 
   /** Ticks worth a cover: from the fastest to the cheapest, closer together near the fastest. */
@@ -152,10 +140,10 @@ class Covering {
   }
 
   /** The smallest of the covers of several passes, with every output that has no deadline by a tick. */
-  cover(ticks: number): Cover {
+  cover(ticks: number): Shape {
     const bounds = this.task.outputs.map(({ by }) => by ?? ticks);
     this.begin();
-    let best: Cover | null = null;
+    let best: Shape | null = null;
     for (let pass = 0; pass < this.passes; pass++) {
       if (pass === 0) this.chooseFirst();
       else this.choose();
@@ -164,7 +152,7 @@ class Covering {
       if (best === null || cover.size < best.size) best = cover;
       this.learn(taken);
     }
-    return best as Cover;
+    return best as Shape;
   }
 
   private begin(): void {
@@ -291,7 +279,7 @@ class Covering {
   }
 
   /** The draft of what was taken; inverters with the same legs are laid once. */
-  private lay({ taken, outputs }: Taken): Cover {
+  private lay({ taken, outputs }: Taken): Shape {
     const { graph, task } = this;
     const laid = new Layer(FIRST_INPUT + task.wires.length);
     const legs: (readonly number[])[] = [];

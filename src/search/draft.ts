@@ -16,6 +16,23 @@ export interface Draft {
   readonly outputs: readonly (readonly number[])[];
 }
 
+/** A draft with its inverters and the ticks of its outputs. */
+export interface Shape {
+  readonly draft: Draft;
+  readonly size: number;
+  /** By output. */
+  readonly ticks: readonly number[];
+}
+
+/** Those that none beats in latest tick and inverters, the fastest first. */
+export function unbeaten(shapes: readonly Shape[]): Shape[] {
+  const latest = ({ ticks }: Shape): number => Math.max(0, ...ticks);
+  const sorted = [...shapes].sort((a, b) => latest(a) - latest(b) || a.size - b.size);
+  const best: Shape[] = [];
+  for (const each of sorted) if (best.every(({ size }) => size > each.size)) best.push(each);
+  return best;
+}
+
 /** Level of every wire of a draft, by wire number. */
 export function draftTables(task: Task, inverters: readonly (readonly number[])[]): Table[] {
   const tables: Table[] = [constantTable(task.rowBits, 0), constantTable(task.rowBits, 1)];

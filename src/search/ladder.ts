@@ -23,7 +23,7 @@
 
 import { outputTicks } from '../network/levels.ts';
 import type { Network } from '../network/network.ts';
-import { type Draft, draftNetwork, networkDraft } from './draft.ts';
+import { type Draft, draftNetwork, networkDraft, type Shape } from './draft.ts';
 import { growAndShrink, type Improvement } from './grow-and-shrink.ts';
 import type { Random } from './random.ts';
 import type { Pattern, Sample } from './sample.ts';
@@ -36,13 +36,6 @@ export interface Rung {
   readonly size: number;
   /** Latest of the outputs without a deadline; 0 when all have one. */
   readonly ticks: number;
-}
-
-/** A draft with its inverters and the ticks of its outputs. */
-export interface Shape {
-  readonly draft: Draft;
-  readonly size: number;
-  readonly ticks: readonly number[];
 }
 
 /** Latest tick of each output when the network may take `ticks`. */

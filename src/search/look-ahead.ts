@@ -26,19 +26,12 @@ import type { Target } from '../target/target.ts';
 import { type SystemTables, systemTables } from '../truth/system-tables.ts';
 import { type Value, Writer } from './as-written.ts';
 import { type Chain, findChains } from './chains.ts';
-import { type Draft, draftNetwork, networkDraft } from './draft.ts';
+import { type Draft, draftNetwork, networkDraft, type Shape, unbeaten } from './draft.ts';
 import { fastest } from './fastest.ts';
 import { flattenDraft } from './flatten.ts';
 import { Allowance } from './limits.ts';
 import { mentioned } from './substitute.ts';
 import { makeTask, type Task } from './task.ts';
-
-export interface LookAhead {
-  readonly draft: Draft;
-  readonly size: number;
-  /** By output. */
-  readonly ticks: readonly number[];
-}
 
 /**
  * Radices from the bottom; `late` is the layer whose blocks take the finished z below them, or -1. With `fused` the
@@ -67,27 +60,21 @@ export function lookAheadDrafts(
   task: Task,
   target: Target,
   few = false,
-): LookAhead[] {
+): Shape[] {
   const { inverterLegs, outputLegs } = task.rules;
   if (inverterLegs !== Number.POSITIVE_INFINITY || outputLegs !== Number.POSITIVE_INFINITY) return [];
   const chains = findChains(system, tables);
   if (chains.length === 0) return [];
   const forms = new StageForms(system, target);
   const longest = Math.max(...chains.map((chain) => chain.stages.length + 1));
-  const found: LookAhead[] = [];
+  const found: Shape[] = [];
   for (const plan of few ? fewPlans(longest) : plansFor(longest)) {
     const draft = new Builder(system, task, chains, forms, plan).draft();
     const network = draftNetwork(task, draft);
     const ticks = outputTicks(network, task.rules);
     found.push({ draft: networkDraft(task, network), size: network.size, ticks });
   }
-  const latest = ({ ticks }: LookAhead): number => Math.max(0, ...ticks);
-  found.sort((a, b) => latest(a) - latest(b) || a.size - b.size);
-  const best: LookAhead[] = [];
-  for (const each of found) {
-    if (best.every((other) => other.size > each.size)) best.push(each);
-  }
-  return best;
+  return unbeaten(found);
 }
 
 /** Two and three layers of equal blocks, a prefix tree, and short blocks that hand on what is finished. */

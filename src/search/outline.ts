@@ -4,7 +4,8 @@
 // network again and again. Their counted limits bound each of them, but one look at a network of tens of thousands of
 // inverters costs as much as a whole search of a small one. Beyond the size below there are a few networks to choose from:
 // as written, as written with long parities as trees, with chains in a few shapes of blocks, covers by networks of the
-// catalogue where the system is not too large for that, and a cover of two levels where tables are whole. The one that the budget chooses is made smaller window by window (windows.ts), which needs no
+// catalogue where the system is not too large for that, and a cover of two levels where tables are whole. The one that
+// the budget chooses is made smaller window by window (windows.ts), which needs no
 // look at the whole. An effort of `deep` searches every size like a small one.
 //
 // Correctness. Trees, covers, windows and the network as written are right by construction; what comes from chains that were

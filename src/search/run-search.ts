@@ -26,9 +26,9 @@ import type { Apart } from './apart.ts';
 import { asWrittenDraft, asWrittenNetwork } from './as-written.ts';
 import { type Budget, chosenWithin, DEFAULT_BUDGET, mostWithin } from './budget.ts';
 import type { Catalogue } from './catalogue/catalogue.ts';
-import { type Cover, type CoverLimits, covers } from './cover.ts';
+import { type CoverLimits, covers } from './cover.ts';
 import { decomposed } from './decompose.ts';
-import { type Draft, draftNetwork, firstWrongRow, networkDraft } from './draft.ts';
+import { type Draft, draftNetwork, firstWrongRow, networkDraft, type Shape } from './draft.ts';
 import { exactNetwork, startingRows } from './exact.ts';
 import { type Fastest, fastest } from './fastest.ts';
 import { fastestWide } from './fastest-wide.ts';
@@ -194,7 +194,7 @@ class Search {
   private makeLadder: (() => Ladder) | null = null;
   private starts: readonly Draft[] = [];
   /** Covers under the freer rules, the same for every ladder. */
-  private freeCovers: readonly Cover[] | null = null;
+  private freeCovers: readonly Shape[] | null = null;
   private anew: System | null | undefined = undefined;
   private top: Rung | null = null;
   private cutShort = false;
@@ -380,7 +380,7 @@ class Search {
       flatten: (ticks) => {
         if (!task.exhaustive) return;
         this.flatten(this.bounds(ticks));
-        if (ticks > bound.ticks) this.flattenOverBothRails(this.bounds(ticks));
+        if (ticks > bound.ticks) this.flatten(this.bounds(ticks), 1, flattenOverBothRails);
       },
       best,
       refute: (ticks, from, isFirst) => {
@@ -507,7 +507,7 @@ class Search {
   private point(bound: Fastest, bounds: Bounds): Point | null {
     if (this.task.exhaustive) {
       this.flatten(bounds);
-      if (Math.max(...bounds) === bound.ticks + 1) this.flattenOverBothRails(bounds);
+      if (Math.max(...bounds) === bound.ticks + 1) this.flatten(bounds, 1, flattenOverBothRails);
     }
     const first = this.refute(bounds, 0, this.firstConflicts());
     if (first.done) return this.settled(bound, bounds, true);
@@ -556,7 +556,7 @@ class Search {
   }
 
   /** Covers of a system that is the same as the one searched, by networks of the catalogue; none without a catalogue. */
-  private covered(system: System, task: Task, limits: CoverLimits): Cover[] {
+  private covered(system: System, task: Task, limits: CoverLimits): Shape[] {
     const { catalogue } = this.options;
     if (catalogue === undefined) return [];
     const found = covers(task, graphOfSystem(system, task), catalogue(), limits);
@@ -773,11 +773,12 @@ class Search {
     return null;
   }
 
-  private flatten(bounds: Bounds, share = 1): void {
+  /** Adds a cover of few levels, by either way of flattening. */
+  private flatten(bounds: Bounds, share = 1, cover: typeof flattenDraft = flattenDraft): void {
     const { task, limits } = this;
     const chosen = task.wires.map((wire) => wire.rival < 0 || wire.rail === 'high');
     const low = task.outputs.map(() => false);
-    const draft = flattenDraft(
+    const draft = cover(
       task,
       chosen,
       low,
@@ -788,17 +789,6 @@ class Search {
     );
     if (draft === null) return;
     this.add(pruneDraft(task, draft, new Allowance((share * limits.words) / 10)));
-  }
-
-  /** A cover over both rails of every input, for outputs that may take a tick more than the fastest. */
-  private flattenOverBothRails(bounds: Bounds): void {
-    const { task, limits } = this;
-    const chosen = task.wires.map((wire) => wire.rival < 0 || wire.rail === 'high');
-    const low = task.outputs.map(() => false);
-    const words = new Allowance(limits.words / 4);
-    const most = MOST_FLAT * this.written.inverters.length;
-    const draft = flattenOverBothRails(task, chosen, low, bounds, words, most);
-    if (draft !== null) this.add(pruneDraft(task, draft, new Allowance(limits.words / 10)));
   }
 
   /** Adds a draft to the pool if it is right and within the limits on legs; returns what was added. */

@@ -6,8 +6,8 @@ import type { System } from '../../src/equations/system.ts';
 import { outputTicks } from '../../src/network/levels.ts';
 import { prove } from '../../src/proof/prove.ts';
 import { asWrittenDraft } from '../../src/search/as-written.ts';
-import { type Cover, covers } from '../../src/search/cover.ts';
-import { draftNetwork } from '../../src/search/draft.ts';
+import { covers } from '../../src/search/cover.ts';
+import { draftNetwork, type Shape } from '../../src/search/draft.ts';
 import { fastest } from '../../src/search/fastest.ts';
 import { graphOfSystem } from '../../src/search/subject-graph.ts';
 import type { Target } from '../../src/target/target.ts';
@@ -21,12 +21,12 @@ import { systemOf, tableSystem, targetOf, taskOf } from '../support/system-of.ts
 const catalogue = shippedCatalogue();
 const WORK = 1e6;
 
-function coversOf(system: System, target: Target = targetOf('joined-or'), work = WORK): Cover[] {
+function coversOf(system: System, target: Target = targetOf('joined-or'), work = WORK): Shape[] {
   const task = taskOf(system, target);
   return covers(task, graphOfSystem(system, task), catalogue, { work, bounds: 6 });
 }
 
-function figures(found: readonly Cover[]): string[] {
+function figures(found: readonly Shape[]): string[] {
   return found.map(({ ticks, size }) => `${Math.max(...ticks)}:${size}`);
 }
 
