@@ -3,7 +3,7 @@
 
 import { legsOf, outputLegsOf, tidyNetwork } from '../network/build-network.ts';
 import { FIRST_INPUT, type InputWire, type Network, ONE, type OutputWire, ZERO } from '../network/network.ts';
-import { and, constantTable, firstRow, not, or, orInto, type Table } from '../truth/table.ts';
+import { constantTable, firstRow, not, orInto, type Table } from '../truth/table.ts';
 import type { Task } from './task.ts';
 
 /** Wire numbers: constants 0 and 1, then all candidate wires of the task from 2 on, then the inverters. */
@@ -60,21 +60,54 @@ export function requiredOff(task: Task, output: number, low: boolean): Table {
   return rail === 'either' && low ? on : off;
 }
 
+/** Words that are checked at a time: the levels of all wires on so many stay near the processor. */
+const CHECK_WORDS = 64;
+
 /** The first row on which some output of the draft is wrong, or -1. */
 export function firstWrongRow(task: Task, draft: Draft): number {
-  const tables = draftTables(task, draft.inverters);
-  let first = -1;
-  draft.outputs.forEach((legs, y) => {
-    const level = joinTable(task, tables, legs);
-    const low = draft.low[y];
-    const wrong = or(
-      and(level, requiredOff(task, y, low)),
-      and(not(level, task.rowBits), requiredOn(task, y, low)),
-    );
+  const words = task.care.length;
+  const on = task.outputs.map((_, y) => requiredOn(task, y, draft.low[y]));
+  const off = task.outputs.map((_, y) => requiredOff(task, y, draft.low[y]));
+  const wires = FIRST_INPUT + task.wires.length + draft.inverters.length;
+  const levels = new Uint32Array((wires + 1) * CHECK_WORDS);
+  const join = wires * CHECK_WORDS;
+  const wrong = new Uint32Array(CHECK_WORDS);
+  levels.fill(0xffffffff, ONE * CHECK_WORDS, (ONE + 1) * CHECK_WORDS);
+  for (let start = 0; start < words; start += CHECK_WORDS) {
+    const count = Math.min(CHECK_WORDS, words - start);
+    let to = FIRST_INPUT * CHECK_WORDS;
+    for (const { table } of task.wires) {
+      for (let k = 0; k < count; k++) levels[to + k] = table[start + k];
+      to += CHECK_WORDS;
+    }
+    for (const legs of draft.inverters) {
+      writeNor(levels, legs, to, count);
+      to += CHECK_WORDS;
+    }
+    // Rows beyond a short table are in neither set.
+    wrong.fill(0);
+    for (let y = 0; y < draft.outputs.length; y++) {
+      writeNor(levels, draft.outputs[y], join, count);
+      for (let k = 0; k < count; k++) {
+        wrong[k] |= (~levels[join + k] & off[y][start + k]) | (levels[join + k] & on[y][start + k]);
+      }
+    }
     const row = firstRow(wrong);
-    if (row >= 0 && (first < 0 || row < first)) first = row;
-  });
-  return first;
+    if (row >= 0) return 32 * start + row;
+  }
+  return -1;
+}
+
+/** Writes the complement of a join to `to`, three legs at a time: most inverters have no more. */
+function writeNor(levels: Uint32Array, legs: readonly number[], to: number, count: number): void {
+  for (let n = 0; n < Math.max(1, legs.length); n += 3) {
+    const a = (legs[n] ?? ZERO) * CHECK_WORDS;
+    const b = (legs[n + 1] ?? ZERO) * CHECK_WORDS;
+    const c = (legs[n + 2] ?? ZERO) * CHECK_WORDS;
+    if (n === 0)
+      for (let k = 0; k < count; k++) levels[to + k] = ~(levels[a + k] | levels[b + k] | levels[c + k]);
+    else for (let k = 0; k < count; k++) levels[to + k] &= ~(levels[a + k] | levels[b + k] | levels[c + k]);
+  }
 }
 
 /** The tidy network of a draft: candidate wires that do not exist are left out, constants stand as they should. */
