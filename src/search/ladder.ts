@@ -6,10 +6,11 @@
 // tight bounds thus inherits what was learnt under loose ones; starting afresh for every bound gives far worse results.
 //
 // Blocks of look-ahead, where there are chains, and covers by networks of the catalogue, where there are none, are taken as
-// further starts when they meet the bounds.
+// further starts when they meet the bounds. Where whole tables are short, the outputs are also made anew over what slower
+// networks have in time (flatten.ts): each such cover is tried for a little, the best is improved.
 //
-// Lost. Covers beside blocks, and late wires made anew of wires that are in time: for adders neither was better on the
-// average, since every start takes its share of the work.
+// Lost. Covers beside blocks, covers over slower networks, and late wires made anew of wires that are in time, as further
+// starts of every step: for adders none was better on the average, since every start takes its share of the work.
 //
 // Correctness. Systems with long tables are worked on by a sample of patterns; every rung is checked on all patterns
 // before it counts, and a pattern on which it is wrong joins the sample and the step is repeated.
@@ -24,7 +25,9 @@
 import { outputTicks } from '../network/levels.ts';
 import type { Network } from '../network/network.ts';
 import { type Draft, draftNetwork, networkDraft, type Shape } from './draft.ts';
+import { flattenOver } from './flatten.ts';
 import { growAndShrink, type Improvement } from './grow-and-shrink.ts';
+import { Allowance } from './limits.ts';
 import type { Random } from './random.ts';
 import type { Pattern, Sample } from './sample.ts';
 import { type PlaceOrder, speedUp } from './speed-up.ts';
@@ -60,6 +63,9 @@ const PIECES = 3;
 const MOST_PIECES = 48;
 /** What a check of a network costs, in words, by the square of its size. */
 const CHECK_WORK = 40;
+/** What is covered anew gets this part of a step at first, and may have so many terms before they are merged. */
+const TRY = 1 / 12;
+const COVER_TERMS = 1000;
 const ORDERS: readonly PlaceOrder[] = ['from-inputs', 'from-outputs', 'any'];
 const WIDE_ORDERS: readonly PlaceOrder[] = ['from-inputs'];
 
@@ -188,6 +194,26 @@ export class Ladder {
     const bounds = this.boundsAt(ticks);
     const better = this.best([rung.draft], bounds, work);
     return better !== null && better.size <= rung.size ? better : rung;
+  }
+
+  /**
+   * A rung of at most so many ticks by covers over networks that take more; each is tried, the best is improved. Only
+   * for whole tables that are worked on as they are.
+   */
+  coverAnew(known: readonly Draft[], ticks: number): Rung | null {
+    const { task } = this;
+    if (this.sample !== null) return null;
+    const bounds = this.boundsAt(ticks);
+    let best: Improved | null = null;
+    for (const draft of known) {
+      const words = new Allowance(this.work / 2);
+      const cover = flattenOver(task, draft, bounds, words, COVER_TERMS);
+      this.words += this.work / 2 - words.remaining;
+      if (cover === null) continue;
+      const tried = this.right(networkDraft(task, draftNetwork(task, cover)), bounds, TRY * this.work);
+      if (tried.excess === 0 && (best === null || tried.size < best.size)) best = tried;
+    }
+    return best === null ? null : this.best([best.draft], bounds, this.work / 2);
   }
 
   /** Drafts that meet the bounds, by the speed-up rule in several orders. */

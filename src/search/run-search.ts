@@ -141,6 +141,9 @@ const LONG_SHARE = 0.7;
 const COVER_LIMITS: CoverLimits = { work: 3e6, bounds: 6 };
 const WIDE_COVER_LIMITS: CoverLimits = { work: 1e6, bounds: 3 };
 const OUTLINE_COVER_LIMITS: CoverLimits = { work: 1.5e6, bounds: 2 };
+/** Covers are made anew over networks that take so many ticks more, so many of each number of ticks. */
+const SLOWER = 4;
+const SLOWER_EACH = 3;
 /** Rounds of the last improvements; small networks come to an end before their work does. */
 const MOST_ROUNDS = 6;
 
@@ -202,6 +205,8 @@ class Search {
   private asWritten: Network | null = null;
   private leastSize = 0;
   private readonly budget: Budget;
+  /** Networks that covers for so many ticks have been made over. */
+  private readonly coveredAnew = new Set<string>();
   /** Networks of which the judge knows nothing bad. */
   private readonly judged = new Set<string>();
 
@@ -329,8 +334,8 @@ class Search {
     for (const known of [...this.pool].sort(
       (a, b) => this.openTicks(a) - this.openTicks(b) || a.size - b.size,
     )) {
-      const isLate = known.outputs.some((tick, y) => tick > bounds[y]);
-      if (isLate || known.size >= (points.at(-1)?.inverters ?? Number.POSITIVE_INFINITY)) continue;
+      if (!meets(known, bounds) || known.size >= (points.at(-1)?.inverters ?? Number.POSITIVE_INFINITY))
+        continue;
       points.push(this.pointOf(known.network, this.bound, false));
     }
     return points;
@@ -403,6 +408,7 @@ class Search {
         if (next !== null) this.add(next.draft);
         return next;
       },
+      coverAnew: (ticks) => this.coverAnew(ticks),
       improve: ({ network, ticks: now }, ticks) => {
         const rung = { draft: networkDraft(task, network), size: network.size, ticks: now };
         const better = this.ladder?.improve(rung, ticks, STEP_WORK * limits.words) ?? rung;
@@ -482,6 +488,33 @@ class Search {
       way(ladder, top);
       spent += ladder.spent;
     }
+  }
+
+  /** Makes the outputs anew over what slower networks have in time; what is found becomes known. */
+  private coverAnew(ticks: number): void {
+    if (!this.task.exhaustive || this.ladder === null) return;
+    const found = this.ladder.coverAnew(this.slower(ticks), ticks);
+    if (found !== null) this.add(found.draft);
+  }
+
+  /** The smallest known networks that take a few ticks more, some of each number of ticks; each is given but once. */
+  private slower(ticks: number): Draft[] {
+    const { task } = this;
+    const found: Draft[] = [];
+    for (let at = ticks + 1; at <= ticks + SLOWER; at++) {
+      const bounds = this.bounds(at);
+      const known = this.pool.filter((other) => this.openTicks(other) === at && meets(other, bounds));
+      const keys = new Set<string>();
+      for (const { network } of known.sort(compare)) {
+        if (keys.size === SLOWER_EACH) break;
+        const key = `${ticks} ${keyOf(network)}`;
+        if (keys.has(key)) continue;
+        keys.add(key);
+        if (!this.coveredAnew.has(key)) found.push(networkDraft(task, network));
+        this.coveredAnew.add(key);
+      }
+    }
+    return found;
   }
 
   /** Later than this no found network settles. */
@@ -657,6 +690,7 @@ class Search {
     }
     const end = ladder.spent + FINAL_WORK * limits.words;
     for (let rounds = 0; rounds < MOST_ROUNDS && ladder.spent < end; rounds++) {
+      this.coverAnew(ticks);
       improve(ticks);
       for (let at = ticks + 2; at > ticks && ladder.spent < end; at--) {
         const looser = improve(at);
@@ -833,11 +867,15 @@ class Search {
   private best(bounds: Bounds): Known | null {
     let best: Known | null = null;
     for (const known of this.pool) {
-      if (known.outputs.some((tick, y) => tick > bounds[y])) continue;
+      if (!meets(known, bounds)) continue;
       if (best === null || compare(known, best) < 0) best = known;
     }
     return best;
   }
+}
+
+function meets({ outputs }: Known, bounds: Bounds): boolean {
+  return outputs.every((tick, y) => tick <= bounds[y]);
 }
 
 function compare(a: Known, b: Known): number {

@@ -1,4 +1,5 @@
-// The way of writing must not matter: one function, three texts, answers of the same ticks and the same parts.
+// The way of writing must not matter: one function, three texts, answers of the same ticks, and of the same parts within a
+// few percent. They need not be the same, since what a reader wrote is one of the starts and chance falls otherwise then.
 
 import { expect, test } from 'vitest';
 import { shippedTarget } from '../../src/target/shipped-targets.ts';
@@ -60,5 +61,7 @@ test('a four-bit adder as ripple, as look-ahead and as a table of 512 rows', { t
     return { ticks: point.ticks, parts: point.parts };
   });
   process.stderr.write(`the same adder in three ways: ${JSON.stringify(found)}\n`);
-  expect(found).toEqual(found.map(() => found[0]));
+  expect(found.map(({ ticks }) => ticks)).toEqual(found.map(() => found[0].ticks));
+  const parts = found.map((point) => point.parts);
+  expect(Math.max(...parts) / Math.min(...parts)).toBeLessThanOrEqual(1.05);
 });

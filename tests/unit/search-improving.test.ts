@@ -2,8 +2,9 @@
 // shrinking, the speed-up rule and flattening, on random tasks, judged by a plain evaluator.
 
 import { describe, expect, test } from 'vitest';
+import { asWrittenDraft } from '../../src/search/as-written.ts';
 import { type Draft, draftTables } from '../../src/search/draft.ts';
-import { flattenDraft, flattenOverBothRails } from '../../src/search/flatten.ts';
+import { flattenDraft, flattenOver, flattenOverBothRails } from '../../src/search/flatten.ts';
 import { growAndShrink } from '../../src/search/grow-and-shrink.ts';
 import { joinedDraft, singleDraft } from '../../src/search/joined-outputs.ts';
 import { Allowance } from '../../src/search/limits.ts';
@@ -13,7 +14,7 @@ import { Recovery } from '../../src/search/recover.ts';
 import { speedUp } from '../../src/search/speed-up.ts';
 import type { Task } from '../../src/search/task.ts';
 import { Workbench } from '../../src/search/workbench.ts';
-import { FAMILIES } from '../support/families.ts';
+import { FAMILIES, rippleAdderText } from '../support/families.ts';
 import {
   draftFaults,
   draftSize,
@@ -228,6 +229,36 @@ describe('flattening over both rails', () => {
     };
     expect(size(flattenDraft)).toBeGreaterThan(100);
     expect(size(flattenOverBothRails)).toBeLessThanOrEqual(40);
+  });
+});
+
+describe('flattening over a known network', () => {
+  test('makes the outputs anew within the bounds, by as little as one tick sooner', () => {
+    let sooner = 0;
+    for (const { name, task, draft } of cases(160)) {
+      for (const less of [0, 1, 2]) {
+        const bounds = draftTicks(task, draft).map((tick) => Math.max(0, tick - less));
+        const cover = flattenOver(task, draft, bounds, new Allowance(1e8), 1000);
+        if (cover === null) continue;
+        expect(draftFaults(task, cover, bounds), `${name}, ${less} less`).toEqual([]);
+        if (less > 0) sooner++;
+      }
+    }
+    expect(sooner).toBeGreaterThan(20);
+  });
+
+  // The chain of carries has every carry but the last in time for two levels.
+  test('uses what is in time', () => {
+    const system = systemOf(rippleAdderText(3));
+    const task = taskOf(system, targetOf('joined-or'));
+    const ripple = asWrittenDraft(system, task);
+    const bounds = task.outputs.map(() => Math.max(...draftTicks(task, ripple)) - 1);
+    const size = (draft: Draft | null): number => (draft === null ? 0 : draftSize(task, draft));
+    const allowed = (): Allowance => new Allowance(1e9);
+    const plain = size(flattenDraft(task, ripple.chosen, ripple.low, bounds, allowed()));
+    const over = size(flattenOver(task, ripple, bounds, allowed()));
+    expect(plain).toBeGreaterThan(0);
+    expect(over).toBeLessThan(plain);
   });
 });
 
