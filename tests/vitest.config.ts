@@ -10,7 +10,9 @@ export default defineConfig({
   test: {
     root: fileURLToPath(new URL('..', import.meta.url)),
     include: ['tests/**/*.test.ts'],
-    testTimeout: 60_000,
+    // Two files at a time, on a machine of two processors as well; no test is about how long it takes.
+    maxWorkers: 2,
+    testTimeout: 240_000,
     reporters: report
       ? ['default', ['json', { outputFile: report }], new BranchCoverage()]
       : ['default', new BranchCoverage()],
