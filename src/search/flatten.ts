@@ -129,9 +129,9 @@ export function flattenOver(
   const ticks = [0, 0, ...wires.map(({ tick }) => tick)];
   const latest = Math.max(...by) - rules.inverterTicks;
   const early: number[] = [];
+  // Where joins take time there are no covers.
   for (const [i, legs] of known.inverters.entries()) {
-    const joinTicks = legs.length > 1 ? rules.joinTicks : 0;
-    const tick = Math.max(0, ...legs.map((leg) => ticks[leg])) + joinTicks + rules.inverterTicks;
+    const tick = Math.max(0, ...legs.map((leg) => ticks[leg])) + rules.inverterTicks;
     ticks.push(tick);
     if (tick <= latest) early.push(first + i);
   }
