@@ -21,19 +21,17 @@
 // Lost. Choosing the cover by a covering problem over all prime implicants was slower and, after merging, no better.
 
 import { FIRST_INPUT, ONE, ZERO } from '../network/network.ts';
+import { countInCube, meetsCube, wordsOfCube } from '../truth/cube.ts';
 import {
   and,
   constantTable,
   countRows,
   firstRow,
-  flipInput,
   hasRow,
-  inputTable,
   intersects,
   isEmpty,
   isInside,
   not,
-  or,
   orInto,
   type Table,
   without,
@@ -256,12 +254,8 @@ class Flattening {
       });
       if (best !== null) plain.push(best);
     }
-    let region = constantTable(task.rowBits, 1);
-    for (const { input } of plain) {
-      const literal = inputTable(task.rowBits, input);
-      region = hasRow(literal, row) ? and(region, literal) : without(region, literal);
-    }
-    if (intersects(region, off)) return null;
+    const given = plain.reduce((fixed, { input }) => fixed | (1 << input), 0);
+    if (meetsCube(off, { row, fixed: given })) return null;
     const costly = plain.filter((literal) => literal.viaFirst);
     const cheap = plain.filter((literal) => !literal.viaFirst);
     const orders = [
@@ -272,15 +266,19 @@ class Flattening {
     let bestLegs: typeof plain | null = null;
     let bestGain = -1;
     for (const order of orders) {
-      let cube = region;
+      let fixed = given;
       const kept: typeof plain = [];
       for (const literal of order) {
-        const wider = or(cube, flipInput(cube, literal.input));
-        if (!this.spend(4)) return null;
-        if (intersects(wider, off)) kept.push(literal);
-        else cube = wider;
+        // Without the literal the cube has the rows on its other side as well.
+        const bit = 1 << literal.input;
+        const beyond = { row: row ^ bit, fixed };
+        this.words.take(wordsOfCube(off, beyond));
+        if (this.words.spent) return null;
+        if (meetsCube(off, beyond)) kept.push(literal);
+        else fixed ^= bit;
       }
-      const gain = countRows(and(cube, open)) / (1 + kept.filter((literal) => literal.viaFirst).length);
+      const gain =
+        countInCube(open, { row, fixed }) / (1 + kept.filter((literal) => literal.viaFirst).length);
       if (gain > bestGain) {
         bestGain = gain;
         bestLegs = kept;

@@ -7,7 +7,8 @@ export type Table = Uint32Array<ArrayBuffer>;
 /** Most inputs for which whole tables are kept. */
 export const MAX_INPUTS = 20;
 
-const PATTERNS = [0xaaaaaaaa, 0xcccccccc, 0xf0f0f0f0, 0xff00ff00, 0xffff0000];
+/** Input `i` in the rows of one word. */
+export const PATTERNS: readonly number[] = [0xaaaaaaaa, 0xcccccccc, 0xf0f0f0f0, 0xff00ff00, 0xffff0000];
 
 /** Words of a table of `inputs` inputs. */
 export function wordsFor(inputs: number): number {
@@ -128,13 +129,15 @@ export function lastRow(a: Table): number {
 /** Number of rows in the table. */
 export function countRows(a: Table): number {
   let count = 0;
-  for (let w = 0; w < a.length; w++) {
-    let bits = a[w];
-    bits -= (bits >>> 1) & 0x55555555;
-    bits = (bits & 0x33333333) + ((bits >>> 2) & 0x33333333);
-    count += Math.imul((bits + (bits >>> 4)) & 0x0f0f0f0f, 0x01010101) >>> 24;
-  }
+  for (let w = 0; w < a.length; w++) count += countBits(a[w]);
   return count;
+}
+
+/** Number of ones in a word. */
+export function countBits(word: number): number {
+  let bits = word - ((word >>> 1) & 0x55555555);
+  bits = (bits & 0x33333333) + ((bits >>> 2) & 0x33333333);
+  return Math.imul((bits + (bits >>> 4)) & 0x0f0f0f0f, 0x01010101) >>> 24;
 }
 
 /** The table in which input `index` is exchanged: row m of the result is row m with that bit flipped. */
