@@ -14,10 +14,6 @@
 // Cost. Covers and merges are greedy and counted in table words; the number of merges tried is quadratic in the terms
 // of one output. Not optimal: the exact search proves or betters it where it can.
 //
-// Over a known network. The wires that are covered over need not be those of the inputs. Given what a slower network has in
-// time, and both rails of every input, the same steps make its outputs anew for fewer ticks, and find in seconds what
-// hurrying it misses: a 4-bit adder with five low rails falls in three ticks from 43 inverters to 39 that way.
-//
 // Lost. Choosing the cover by a covering problem over all prime implicants was slower and, after merging, no better.
 
 import { FIRST_INPUT, ONE, ZERO } from '../network/network.ts';
@@ -37,7 +33,7 @@ import {
   without,
   withoutInto,
 } from '../truth/table.ts';
-import { type Draft, draftTables, requiredOff, requiredOn } from './draft.ts';
+import { type Draft, requiredOff, requiredOn } from './draft.ts';
 import { Allowance } from './limits.ts';
 import type { Task } from './task.ts';
 
@@ -99,68 +95,19 @@ export function flattenOverBothRails(
   words: Allowance,
   most = Number.POSITIVE_INFINITY,
 ): Draft | null {
-  return flattenOver(task, { chosen, low, inverters: [], outputs: [] }, by, words, most);
-}
-
-/**
- * The same over the wires of a network that settle early enough, and over both rails of every input: its outputs are made
- * anew, and what of it is needed for that stays. That is a way from a network that is too slow to a faster one.
- */
-export function flattenOver(
-  task: Task,
-  known: Draft,
-  by: readonly number[],
-  words: Allowance,
-  most = Number.POSITIVE_INFINITY,
-): Draft | null {
-  const { rules, rowBits, wires } = task;
-  const { chosen, low } = known;
-  const inverted: number[][] = wires.map((_, s) => [chosen[s] ? FIRST_INPUT + s : ZERO]);
-  const complements = wires.map((wire) => ({
+  const { rules, rowBits } = task;
+  const complements = task.wires.map((wire) => ({
     ...wire,
     table: not(wire.table, rowBits),
     tick: wire.tick + rules.inverterTicks,
     straight: !wire.straight,
   }));
-  const first = FIRST_INPUT + wires.length;
-  const tables = draftTables(task, known.inverters);
-  const ticks = [0, 0, ...wires.map(({ tick }) => tick)];
-  const latest = Math.max(...by) - rules.inverterTicks;
-  const early: number[] = [];
-  // Where joins take time there are no covers.
-  for (const [i, legs] of known.inverters.entries()) {
-    const tick = Math.max(0, ...legs.map((leg) => ticks[leg])) + rules.inverterTicks;
-    ticks.push(tick);
-    if (tick <= latest) early.push(first + i);
-  }
-  words.take(known.inverters.length * task.care.length);
-  // They are no literals of any input.
-  const others = early.map((wire) => ({
-    ...wires[0],
-    input: -1,
-    table: tables[wire],
-    tick: ticks[wire],
-    rival: -1,
-  }));
-  const wider: Task = { ...task, wires: [...wires, ...complements, ...others] };
-  const all = [...chosen, ...chosen, ...early.map(() => true)];
-  const draft = flattenDraft(wider, all, low, by, words, most);
+  const doubled: Task = { ...task, wires: [...task.wires, ...complements] };
+  const draft = flattenDraft(doubled, [...chosen, ...chosen], low, by, words, most);
   if (draft === null) return null;
-  // In front stand the known inverters, then those over the inputs; nobody takes those of wires that are not chosen.
-  const before = known.inverters.length;
-  const renamed = (wire: number): number => {
-    if (wire < first) return wire;
-    const n = wire - first;
-    if (n < wires.length) return first + before + n;
-    return n < wires.length + early.length ? early[n - wires.length] : wire - early.length + before;
-  };
-  const rename = (legs: readonly number[]): number[] => legs.map(renamed);
-  return {
-    ...draft,
-    chosen,
-    inverters: [...known.inverters, ...inverted, ...draft.inverters.map(rename)],
-    outputs: draft.outputs.map(rename),
-  };
+  // The doubled wires have the numbers of inverters that stand before all others; nobody takes those of wires not chosen.
+  const inverted = task.wires.map((_, s) => [chosen[s] ? FIRST_INPUT + s : ZERO]);
+  return { ...draft, chosen, inverters: [...inverted, ...draft.inverters] };
 }
 
 class Flattening {

@@ -51,9 +51,9 @@ export interface FrontierSearch<Point> {
 }
 
 /** Steps of the ladder that all passes together may take; improving a point is one, going on to the next another. */
-const STEPS = 32;
+const STEPS = 24;
 /** Ladders that are gone down; what one comes to under tight bounds depends on where it began. */
-const WAYS = 3;
+const WAYS = 2;
 /** Larger points are not asked for exactly once the ladder has found them. */
 const MOST_EXACT = 14;
 

@@ -24,8 +24,8 @@
 
 import { outputTicks } from '../network/levels.ts';
 import type { Network } from '../network/network.ts';
+import { coverAnew, View } from './cover-anew.ts';
 import { type Draft, draftNetwork, networkDraft, type Shape } from './draft.ts';
-import { flattenOver } from './flatten.ts';
 import { growAndShrink, type Improvement } from './grow-and-shrink.ts';
 import { Allowance } from './limits.ts';
 import type { Random } from './random.ts';
@@ -63,9 +63,16 @@ const PIECES = 3;
 const MOST_PIECES = 48;
 /** What a check of a network costs, in words, by the square of its size. */
 const CHECK_WORK = 40;
-/** What is covered anew gets this part of a step at first, and may have so many terms before they are merged. */
+/** Covers made anew over each network; what all of them and one of them may cost, in steps. */
+const COVERS = 4;
+const COVERS_WORK = 3 / 2;
+const COVER_WORK = 1 / 4;
+/** So many that fail in a row end it. */
+const MOST_FAILED = 2;
+/** So many of them, and none much larger than the smallest, get this part of a step at first. */
+const TRIED = 12;
+const TRIED_SIZE = 1.2;
 const TRY = 1 / 12;
-const COVER_TERMS = 1000;
 const ORDERS: readonly PlaceOrder[] = ['from-inputs', 'from-outputs', 'any'];
 const WIDE_ORDERS: readonly PlaceOrder[] = ['from-inputs'];
 
@@ -107,6 +114,7 @@ export interface LadderParts {
 export class Ladder {
   /** The task that is worked on: the whole one, or a sample of it. */
   private task: Task;
+  private readonly whole: Task;
   private readonly sample: Sample | null;
   /** A larger sample that every move is checked on. */
   private readonly control: Sample | null;
@@ -123,10 +131,12 @@ export class Ladder {
   private readonly covers: readonly Shape[];
   private rung: Rung | null = null;
   private words = 0;
+  private view: View | null = null;
 
   private readonly free: Freer | null;
 
   constructor({ task, sample, control, shapes, covers, free, boundsAt, check, random, work }: LadderParts) {
+    this.whole = task;
     this.task = sample === null ? task : sample.task();
     this.wide = !task.exhaustive;
     this.sample = sample;
@@ -197,23 +207,63 @@ export class Ladder {
   }
 
   /**
-   * A rung of at most so many ticks by covers over networks that take more; each is tried, the best is improved. Only
-   * for whole tables that are worked on as they are.
+   * A rung of at most so many ticks and, before it is improved, `most` inverters, by covers over networks that take more;
+   * the smallest are tried, the best of those is improved. Only for whole tables.
    */
-  coverAnew(known: readonly Draft[], ticks: number): Rung | null {
-    const { task } = this;
-    if (this.sample !== null) return null;
+  coverAnew(known: readonly Draft[], ticks: number, most: number): Rung | null {
+    if (this.wide) return null;
     const bounds = this.boundsAt(ticks);
+    const covers = this.coversOver(known, bounds, most).sort(
+      (a, b) => a.inverters.length - b.inverters.length,
+    );
+    const largest = TRIED_SIZE * (covers[0]?.inverters.length ?? 0);
     let best: Improved | null = null;
-    for (const draft of known) {
-      const words = new Allowance(this.work / 2);
-      const cover = flattenOver(task, draft, bounds, words, COVER_TERMS);
-      this.words += this.work / 2 - words.remaining;
-      if (cover === null) continue;
-      const tried = this.right(networkDraft(task, draftNetwork(task, cover)), bounds, TRY * this.work);
+    for (const cover of covers.slice(0, TRIED)) {
+      if (cover.inverters.length > largest) break;
+      const tried = this.right(cover, bounds, TRY * this.work);
       if (tried.excess === 0 && (best === null || tried.size < best.size)) best = tried;
     }
     return best === null ? null : this.best([best.draft], bounds, this.work / 2);
+  }
+
+  /** Covers over networks, the first ones first, every other time with what settles last. */
+  private coversOver(known: readonly Draft[], by: readonly number[], most: number): Draft[] {
+    const { whole, random } = this;
+    const view = this.viewOfTables();
+    const found: Draft[] = [];
+    let left = COVERS_WORK * this.work;
+    let failed = 0;
+    for (let n = 0; n < COVERS * known.length && left > 0 && failed < MOST_FAILED; n++) {
+      const from = known[Math.floor(n / 2) % known.length];
+      const words = new Allowance(Math.min(left, COVER_WORK * this.work));
+      const before = words.remaining;
+      const cover = coverAnew({
+        task: whole,
+        view,
+        known: from,
+        by,
+        keepsLast: n % 2 === 1,
+        most,
+        random,
+        words,
+      });
+      left -= before - words.remaining;
+      this.words += before - words.remaining;
+      failed = cover === null ? failed + 1 : 0;
+      if (cover !== null) found.push(networkDraft(whole, draftNetwork(whole, cover)));
+    }
+    return found;
+  }
+
+  /** What covers look at of long tables; null for short ones. */
+  private viewOfTables(): View | null {
+    const { sample, whole } = this;
+    if (sample === null) return null;
+    const rows = Array.from({ length: sample.size }, (_, n) =>
+      sample.pattern(n).reduce((row, bit, i) => row | (bit << i), 0),
+    );
+    this.view ??= new View(rows, whole.rowBits);
+    return this.view;
   }
 
   /** Drafts that meet the bounds, by the speed-up rule in several orders. */

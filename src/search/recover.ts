@@ -9,6 +9,7 @@
 // on all forbidden rows: the same question one level down with the roles exchanged.
 
 import { FIRST_INPUT, ZERO } from '../network/network.ts';
+import { countRows, nthRow, type Table } from '../truth/table.ts';
 import type { Random } from './random.ts';
 import type { Workbench } from './workbench.ts';
 
@@ -20,7 +21,7 @@ export class Recovery {
   private readonly random: Random;
   readonly forbidden: Uint32Array;
   readonly needed: Uint32Array;
-  private readonly open: Uint32Array;
+  private readonly open: Table;
   private readonly closed: Uint32Array;
   private barred = new Uint8Array(0);
   private limit = 0;
@@ -249,7 +250,7 @@ export class Recovery {
     const { bench, open, closed, order, random } = this;
     if (!this.setOpen(legs)) return null;
     const limit = this.limit - bench.task.rules.inverterTicks - bench.task.rules.joinTicks;
-    const row = this.anyRow(open);
+    const row = nthRow(open, this.random.below(countRows(open)));
     const word = row >> 5;
     const bit = 1 << (row & 31);
     this.count = 0;
@@ -293,22 +294,6 @@ export class Recovery {
   /** Adds wires from all over the bench to legs of the user aimed at, greedily, even if rows stay open. */
   coverPartly(legs: number[], without: number): void {
     this.fill(legs, without, true);
-  }
-
-  private anyRow(rows: Uint32Array): number {
-    let count = 0;
-    for (let k = 0; k < rows.length; k++) count += bits(rows[k]);
-    let left = this.random.below(count);
-    for (let k = 0; ; k++) {
-      const here = bits(rows[k]);
-      if (left >= here) {
-        left -= here;
-        continue;
-      }
-      let word = rows[k];
-      while (left-- > 0) word &= word - 1;
-      return 32 * k + (31 - Math.clz32(word & -word));
-    }
   }
 
   /** The latest tick at which a leg of the user aimed at may settle. */

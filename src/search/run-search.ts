@@ -144,6 +144,8 @@ const OUTLINE_COVER_LIMITS: CoverLimits = { work: 1.5e6, bounds: 2 };
 /** Covers are made anew over networks that take so many ticks more, so many of each number of ticks. */
 const SLOWER = 4;
 const SLOWER_EACH = 3;
+/** They may have so many times the inverters of the best network known before. */
+const MOST_COVER = 1.6;
 /** Rounds of the last improvements; small networks come to an end before their work does. */
 const MOST_ROUNDS = 6;
 
@@ -205,8 +207,6 @@ class Search {
   private asWritten: Network | null = null;
   private leastSize = 0;
   private readonly budget: Budget;
-  /** Networks that covers for so many ticks have been made over. */
-  private readonly coveredAnew = new Set<string>();
   /** Networks of which the judge knows nothing bad. */
   private readonly judged = new Set<string>();
 
@@ -493,11 +493,13 @@ class Search {
   /** Makes the outputs anew over what slower networks have in time; what is found becomes known. */
   private coverAnew(ticks: number): void {
     if (!this.task.exhaustive || this.ladder === null) return;
-    const found = this.ladder.coverAnew(this.slower(ticks), ticks);
+    const now = this.best(this.bounds(ticks)) ?? this.best(this.bounds(ticks + 1));
+    const most = Math.ceil(MOST_COVER * (now?.size ?? this.written.inverters.length));
+    const found = this.ladder.coverAnew(this.slower(ticks), ticks, most);
     if (found !== null) this.add(found.draft);
   }
 
-  /** The smallest known networks that take a few ticks more, some of each number of ticks; each is given but once. */
+  /** The smallest known networks that take a few ticks more, some of each number of ticks. */
   private slower(ticks: number): Draft[] {
     const { task } = this;
     const found: Draft[] = [];
@@ -507,11 +509,9 @@ class Search {
       const keys = new Set<string>();
       for (const { network } of known.sort(compare)) {
         if (keys.size === SLOWER_EACH) break;
-        const key = `${ticks} ${keyOf(network)}`;
-        if (keys.has(key)) continue;
+        const key = keyOf(network);
+        if (!keys.has(key)) found.push(networkDraft(task, network));
         keys.add(key);
-        if (!this.coveredAnew.has(key)) found.push(networkDraft(task, network));
-        this.coveredAnew.add(key);
       }
     }
     return found;

@@ -103,6 +103,11 @@ export class Sample {
     }
   }
 
+  /** Patterns that have been drawn or learnt. */
+  get size(): number {
+    return this.patterns.length;
+  }
+
   /** The pattern of a row; rows beyond the last repeat the first. */
   pattern(row: number): Pattern {
     return this.patterns[row < this.patterns.length ? row : 0];

@@ -120,6 +120,22 @@ export function firstRow(a: Table, from = 0): number {
   return (w << 5) + 31 - Math.clz32(bits & -bits);
 }
 
+/** The row of the table before which there are `n` others; -1 when there are no more than `n`. */
+export function nthRow(a: Table, n: number): number {
+  let left = n;
+  for (let w = 0; w < a.length; w++) {
+    let bits = a[w];
+    const here = countBits(bits);
+    if (left >= here) {
+      left -= here;
+      continue;
+    }
+    for (; left > 0; left--) bits &= bits - 1;
+    return (w << 5) + 31 - Math.clz32(bits & -bits);
+  }
+  return -1;
+}
+
 /** The last row of the table, or -1. */
 export function lastRow(a: Table): number {
   for (let w = a.length - 1; w >= 0; w--) if (a[w] !== 0) return (w << 5) + 31 - Math.clz32(a[w]);

@@ -1,10 +1,11 @@
 // What changes a draft must keep its functions and its tick bounds, and must never make it larger: pruning, growing and
-// shrinking, the speed-up rule and flattening, on random tasks, judged by a plain evaluator.
+// shrinking, the speed-up rule, flattening and covering anew, on random tasks, judged by a plain evaluator.
 
 import { describe, expect, test } from 'vitest';
 import { asWrittenDraft } from '../../src/search/as-written.ts';
-import { type Draft, draftTables } from '../../src/search/draft.ts';
-import { flattenDraft, flattenOver, flattenOverBothRails } from '../../src/search/flatten.ts';
+import { coverAnew, View } from '../../src/search/cover-anew.ts';
+import { type Draft, draftTables, firstWrongRow } from '../../src/search/draft.ts';
+import { flattenDraft, flattenOverBothRails } from '../../src/search/flatten.ts';
 import { growAndShrink } from '../../src/search/grow-and-shrink.ts';
 import { joinedDraft, singleDraft } from '../../src/search/joined-outputs.ts';
 import { Allowance } from '../../src/search/limits.ts';
@@ -232,33 +233,95 @@ describe('flattening over both rails', () => {
   });
 });
 
-describe('flattening over a known network', () => {
-  test('makes the outputs anew within the bounds, by as little as one tick sooner', () => {
+describe('covering anew', () => {
+  const allowed = (words = 1e9): Allowance => new Allowance(words);
+
+  test('makes the outputs of random networks within the bounds, by as little as one tick sooner', () => {
     let sooner = 0;
-    for (const { name, task, draft } of cases(160)) {
+    for (const { name, task, draft, seed } of cases(160)) {
       for (const less of [0, 1, 2]) {
-        const bounds = draftTicks(task, draft).map((tick) => Math.max(0, tick - less));
-        const cover = flattenOver(task, draft, bounds, new Allowance(1e8), 1000);
-        if (cover === null) continue;
-        expect(draftFaults(task, cover, bounds), `${name}, ${less} less`).toEqual([]);
-        if (less > 0) sooner++;
+        const by = draftTicks(task, draft).map((tick) => Math.max(0, tick - less));
+        for (const keepsLast of [false, true]) {
+          const random = new Random(seed);
+          const anew = {
+            task,
+            view: null,
+            known: draft,
+            by,
+            keepsLast,
+            most: 1000,
+            random,
+            words: allowed(),
+          };
+          const cover = coverAnew(anew);
+          if (cover === null) continue;
+          expect(draftFaults(task, cover, by), `${name}, ${less} less, ${keepsLast}`).toEqual([]);
+          if (less > 0) sooner++;
+        }
       }
     }
-    expect(sooner).toBeGreaterThan(20);
+    expect(sooner).toBeGreaterThan(60);
   });
 
   // The chain of carries has every carry but the last in time for two levels.
-  test('uses what is in time', () => {
-    const system = systemOf(rippleAdderText(3));
+  const rippleOf = (bits: number): { task: Task; known: Draft; by: number[] } => {
+    const system = systemOf(rippleAdderText(bits));
     const task = taskOf(system, targetOf('joined-or'));
-    const ripple = asWrittenDraft(system, task);
-    const bounds = task.outputs.map(() => Math.max(...draftTicks(task, ripple)) - 1);
-    const size = (draft: Draft | null): number => (draft === null ? 0 : draftSize(task, draft));
-    const allowed = (): Allowance => new Allowance(1e9);
-    const plain = size(flattenDraft(task, ripple.chosen, ripple.low, bounds, allowed()));
-    const over = size(flattenOver(task, ripple, bounds, allowed()));
-    expect(plain).toBeGreaterThan(0);
-    expect(over).toBeLessThan(plain);
+    const known = asWrittenDraft(system, task);
+    return { task, known, by: task.outputs.map(() => Math.max(...draftTicks(task, known)) - 1) };
+  };
+
+  test('uses what is in time', () => {
+    const { task, known, by } = rippleOf(3);
+    const plain = flattenDraft(task, known.chosen, known.low, by, allowed());
+    const random = new Random(1);
+    const over = coverAnew({
+      ...{ task, view: null, known, by, keepsLast: false, most: 1000 },
+      ...{ random, words: allowed() },
+    });
+    if (plain === null || over === null) throw new Error('no cover');
+    expect(draftSize(task, over)).toBeLessThan(draftSize(task, plain));
+  });
+
+  test('is right on long tables of which it looks at some rows', () => {
+    const { task, known, by } = rippleOf(6);
+    const draw = seededRandom(6);
+    const rows = Array.from({ length: 300 }, () => Math.floor(draw() * 2 ** task.rowBits));
+    // Hardly any rows are kept in the second view: nearly all must be learnt.
+    for (const view of [new View(rows, task.rowBits), new View(rows.slice(0, 32), task.rowBits)]) {
+      for (const [seed, less] of [
+        [1, 0],
+        [2, 1],
+        [3, 3],
+      ]) {
+        const bounds = by.map((tick) => tick - less);
+        const cover = coverAnew({
+          ...{ task, view, known, by: bounds, keepsLast: seed === 2, most: 1000 },
+          ...{ random: new Random(seed), words: allowed() },
+        });
+        if (cover === null) throw new Error(`no cover for ${less} ticks less`);
+        expect(firstWrongRow(task, cover)).toBe(-1);
+        expect(draftTicks(task, cover).every((tick, y) => tick <= bounds[y])).toBe(true);
+      }
+    }
+  });
+
+  test('gives up when words run out and when it takes too many inverters', () => {
+    const { task, known, by } = rippleOf(4);
+    const anew = { task, view: null, known, by: by.map(() => 3), keepsLast: false };
+    const full = coverAnew({ ...anew, most: 1000, random: new Random(1), words: allowed() });
+    if (full === null) throw new Error('no cover');
+    const size = draftSize(task, full);
+    expect(coverAnew({ ...anew, most: size - 1, random: new Random(1), words: allowed() })).toBeNull();
+    expect(coverAnew({ ...anew, most: size, random: new Random(1), words: allowed() })).toEqual(full);
+    expect(coverAnew({ ...anew, most: 1000, random: new Random(1), words: allowed(1e4) })).toBeNull();
+  });
+
+  test('does not answer where joins take time', () => {
+    const { task, known, by } = rippleOf(2);
+    const slow: Task = { ...task, rules: { ...task.rules, joinTicks: 1 } };
+    const anew = { task: slow, view: null, known, by, keepsLast: false, most: 1000 };
+    expect(coverAnew({ ...anew, random: new Random(1), words: allowed() })).toBeNull();
   });
 });
 

@@ -1,6 +1,7 @@
 // Truth tables: every operation against its meaning row by row, tables of systems against a naive evaluator.
 
 import { describe, expect, test } from 'vitest';
+import { countInCube, meetsCube, wordsOfCube } from '../../src/truth/cube.ts';
 import {
   allRepresentatives,
   CLASSES,
@@ -26,6 +27,7 @@ import {
   isInside,
   lastMask,
   not,
+  nthRow,
   or,
   orInto,
   setRow,
@@ -113,6 +115,25 @@ describe.each(SIZES)('tables of %i inputs', (inputs) => {
       for (const from of [0, 1, 31, 32, 33, 2 ** inputs - 1]) {
         if (from < 2 ** inputs) expect(firstRow(a.table, from)).toBe(a.rows.indexOf(true, from));
       }
+    }
+  });
+
+  test('rows by their number', () => {
+    for (const [{ table, rows }] of samples) {
+      const listed = rows.flatMap((isIn, row) => (isIn ? [row] : []));
+      expect(listed.map((_, n) => nthRow(table, n))).toEqual(listed);
+      expect(nthRow(table, listed.length)).toBe(-1);
+    }
+  });
+
+  test('cubes, row by row', () => {
+    for (const [{ table, rows }] of samples) {
+      const cube = { row: next(2 ** inputs), fixed: next(2 ** inputs) };
+      const inside = rows.filter((isIn, row) => isIn && ((row ^ cube.row) & cube.fixed) === 0).length;
+      expect(countInCube(table, cube)).toBe(inside);
+      expect(meetsCube(table, cube)).toBe(inside > 0);
+      const free = [...Array(inputs).keys()].filter((i) => i >= 5 && ((cube.fixed >> i) & 1) === 0).length;
+      expect(wordsOfCube(table, cube)).toBe(2 ** free);
     }
   });
 
