@@ -9,12 +9,12 @@
 // new ones. Chance decides between the rest and orders the outputs, so that every call gives another network: a start
 // for growing and shrinking, far from where hurrying the slow network ends. A good start is worth more than much work on
 // a bad one. In three ticks a 4-bit adder with five low rails came to 43 inverters by hurrying alone, to 39 by two levels
-// of primes over the slower networks, and comes to 37 this way; an 8-bit adder with all rails high from 92 to below 88.
+// of primes over the slower networks, and comes to 38 this way; an 8-bit adder with all rails high from 92 to 88.
 //
 // Long tables. Looking at 4096 words for every leg would take too long, so legs are chosen on some of the rows: some
 // that are kept throughout, and those that differ from the row in question in one input or two. The latter say most of
-// which legs are needed; with random rows alone it took a hundred times the corrections. Each inverter is then held
-// against the whole table, and a row on which it is wrong is looked at in the next try.
+// which legs are needed; with random rows alone it took ten to a hundred times the corrections. Each inverter is then
+// held against the whole table, and rows on which it is wrong are looked at in the next try.
 //
 // Correctness. Every leg of an output is 0 where the output must be 0, and they are taken until none of the rows where
 // it must be 1 is left, both on whole tables. Ticks are kept with every wire.
@@ -22,7 +22,8 @@
 // Cost. (terms) x (legs) x (wires in time) x (words looked at), and one pass over whole tables for each inverter.
 //
 // Lost. Two-level covers by prime products that are merged afterwards: larger, slower, and for short tables only.
-// Mending a wrong inverter by more legs instead of choosing all of them again: half as long, a quarter larger.
+// Mending a wrong inverter by more legs instead of choosing all of them again: quicker, but a fifth larger and more. Only
+// the rows learnt last, without those around a row: what was forgotten had to be learnt again, without end.
 
 import { FIRST_INPUT, ONE, ZERO } from '../network/network.ts';
 import {

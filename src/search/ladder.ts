@@ -208,10 +208,10 @@ export class Ladder {
 
   /**
    * A rung of at most so many ticks and, before it is improved, `most` inverters, by covers over networks that take more;
-   * the smallest are tried, the best of those is improved. Only for whole tables.
+   * the smallest are tried, the best of those is improved. Only for whole tables, and where wires may be joined at outputs.
    */
   coverAnew(known: readonly Draft[], ticks: number, most: number): Rung | null {
-    if (this.wide) return null;
+    if (this.wide || this.task.rules.outputLegs === 1) return null;
     const bounds = this.boundsAt(ticks);
     const covers = this.coversOver(known, bounds, most).sort(
       (a, b) => a.inverters.length - b.inverters.length,
@@ -258,11 +258,11 @@ export class Ladder {
   /** What covers look at of long tables; null for short ones. */
   private viewOfTables(): View | null {
     const { sample, whole } = this;
-    if (sample === null) return null;
+    if (sample === null || this.view !== null) return this.view;
     const rows = Array.from({ length: sample.size }, (_, n) =>
       sample.pattern(n).reduce((row, bit, i) => row | (bit << i), 0),
     );
-    this.view ??= new View(rows, whole.rowBits);
+    this.view = new View(rows, whole.rowBits);
     return this.view;
   }
 
