@@ -136,7 +136,7 @@ const MOST_ATTEMPTS = 4;
 /** The largest wide system (inverters as written times inputs) that has all the words for a single answer. */
 const FULL_WORK = 10_000;
 /** The part of its words that an answer to nothing in particular gets over long tables, whose checks are not counted. */
-const LONG_SHARE = 0.55;
+const LONG_SHARE = 0.7;
 /** What covering may cost, in a search with whole tables, in one of a sample, and in outline. */
 const COVER_LIMITS: CoverLimits = { work: 3e6, bounds: 6 };
 const WIDE_COVER_LIMITS: CoverLimits = { work: 1e6, bounds: 3 };
