@@ -9,7 +9,7 @@
 // Cost: 3^k cubes for k inputs; (names)^2 comparisons, nearly all of which end at the first word. Lost: a full minimal
 // cover, which for six inputs never gave a shorter text in the trials.
 
-import { dependsOn, type Table } from '../truth/table.ts';
+import { countBits, dependsOn, PATTERNS, type Table } from '../truth/table.ts';
 import { complement, exclusive, type Form, type Named, product, sum, symbol } from './meaning-forms.ts';
 
 const MOST_SUPPORT = 6;
@@ -18,9 +18,6 @@ const MOST_TERMS = 3;
 const MOST_INPUTS = 14;
 /** Covers by names are not looked for when there are more words of terms than this. */
 const MOST_WORK = 1_000_000;
-
-/** Rows of one word on which each of the first five inputs is 1. */
-const INPUT_ROWS = [0xaaaaaaaa, 0xcccccccc, 0xf0f0f0f0, 0xff00ff00, 0xffff0000];
 
 /** A function as far as it matters: rows that must be 1 and rows that must be 0; disjoint. */
 export interface Wanted {
@@ -106,7 +103,7 @@ export function coversByNames(wanted: Wanted, symbols: readonly Named[]): Form[]
     let most = 0;
     terms.forEach(({ a, b }, t) => {
       let covered = 0;
-      for (let w = 0; w < words; w++) covered += bits(at(a, w) & at(b, w) & open[w]);
+      for (let w = 0; w < words; w++) covered += countBits(at(a, w) & at(b, w) & open[w]);
       const worth = a === b ? covered * 1.5 : covered;
       if (worth > most) {
         most = worth;
@@ -146,7 +143,7 @@ function spread(table: Table, index: number): Table {
     return result;
   }
   const shift = 1 << index;
-  const high = INPUT_ROWS[index];
+  const high = PATTERNS[index];
   for (let w = 0; w < table.length; w++) {
     result[w] |= ((table[w] & high) >>> shift) | ((table[w] & ~high) << shift);
   }
@@ -194,7 +191,7 @@ function chosenCubes(on: Uint8Array, off: Uint8Array, inputs: number): Cube[] {
     let most = 0;
     for (const cube of primes) {
       const [low, high] = [cube.low & onLow, cube.high & onHigh];
-      const count = bits(low) + bits(high);
+      const count = countBits(low) + countBits(high);
       const alone = ((low & ~twiceLow) | (high & ~twiceHigh)) !== 0;
       const worth = count + (alone ? rows : 0);
       if (count > 0 && worth > most) {
@@ -216,8 +213,8 @@ function cubeOf(fixed: number, value: number, inputs: number): Cube {
   for (let i = 0; i < inputs; i++) {
     if (((fixed >> i) & 1) === 0) continue;
     const isOne = ((value >> i) & 1) === 1;
-    low &= i === 5 ? (isOne ? 0 : -1) : isOne ? INPUT_ROWS[i] : ~INPUT_ROWS[i];
-    high &= i === 5 ? (isOne ? -1 : 0) : isOne ? INPUT_ROWS[i] : ~INPUT_ROWS[i];
+    low &= i === 5 ? (isOne ? 0 : -1) : isOne ? PATTERNS[i] : ~PATTERNS[i];
+    high &= i === 5 ? (isOne ? -1 : 0) : isOne ? PATTERNS[i] : ~PATTERNS[i];
   }
   return { fixed, value, low, high };
 }
@@ -237,10 +234,4 @@ function isParity({ on, off }: Wanted, symbols: readonly Named[]): boolean {
     if ((on[w] & ~value) !== 0 || (off[w] & value) !== 0) return false;
   }
   return true;
-}
-
-function bits(word: number): number {
-  let count = word - ((word >>> 1) & 0x55555555);
-  count = (count & 0x33333333) + ((count >>> 2) & 0x33333333);
-  return Math.imul((count + (count >>> 4)) & 0x0f0f0f0f, 0x01010101) >>> 24;
 }

@@ -13,7 +13,7 @@
 // 1404-1424), of which this is the plainest form.
 
 import { FIRST_INPUT, ONE, ZERO } from '../network/network.ts';
-import { andInto, equal, isEmpty, type Table } from '../truth/table.ts';
+import { andInto, countBits, equal, isEmpty, type Table } from '../truth/table.ts';
 import { type Draft, draftTables, joinTable, requiredOff, requiredOn } from './draft.ts';
 import type { Allowance } from './limits.ts';
 import type { Task } from './task.ts';
@@ -125,8 +125,8 @@ class Pruning {
     let differing = 0;
     let rows = 0;
     for (let w = 0; w < a.length; w++) {
-      differing += bits((a[w] ^ b[w]) & this.task.care[w]);
-      rows += bits(this.task.care[w]);
+      differing += countBits((a[w] ^ b[w]) & this.task.care[w]);
+      rows += countBits(this.task.care[w]);
     }
     return differing * 2 <= rows;
   }
@@ -218,12 +218,6 @@ class Pruning {
       for (const leg of this.inverters[k]) used[leg] = 1;
     }
   }
-}
-
-function bits(word: number): number {
-  let n = word - ((word >>> 1) & 0x55555555);
-  n = (n & 0x33333333) + ((n >>> 2) & 0x33333333);
-  return Math.imul((n + (n >>> 4)) & 0x0f0f0f0f, 0x01010101) >>> 24;
 }
 
 function mask(level: Table, inputs: number): void {
