@@ -27,15 +27,15 @@
 
 import { FIRST_INPUT, ONE, ZERO } from '../network/network.ts';
 import {
+  andInto,
   constantTable,
   countBits,
   countRows,
   hasRow,
   intersects,
   isEmpty,
-  not,
+  nor,
   nthRow,
-  orInto,
   setRow,
   type Table,
   withoutInto,
@@ -55,6 +55,8 @@ const MOST_WORDS = 32;
 /** Rows that are learnt from an inverter that is wrong; words are gone through in steps of so many, an odd number. */
 const LEARNT = 4;
 const APART = 1597;
+/** So many words are tried before all are. */
+const FEW_WORDS = 128;
 
 /** The rows of long tables that are looked at: some that are kept, then others. */
 export class View {
@@ -132,6 +134,8 @@ export interface Anew {
   readonly view: View | null;
   /** A right network, as slow as may be. */
   readonly known: Draft;
+  /** Levels of its inverters, as `levelsOf` gives them: many covers are made over one network. */
+  readonly levels: readonly Table[];
   /** Latest tick of each output. */
   readonly by: readonly number[];
   /** Inverters that settle as late as the latest output may serve as well: whole outputs then often stay as they are. */
@@ -151,6 +155,19 @@ export function coverAnew(anew: Anew): Draft | null {
   return anew.task.rules.joinTicks > 0 ? null : new CoverAnew(anew).run();
 }
 
+/** Levels of the inverters of a draft, on whole tables. */
+export function levelsOf(task: Task, draft: Draft, words: Allowance): Table[] {
+  const levels = [constantTable(task.rowBits, 0), constantTable(task.rowBits, 1)];
+  for (const { table } of task.wires) levels.push(table);
+  const first = levels.length;
+  for (const legs of draft.inverters) {
+    const joined = legs.map((leg) => levels[leg]);
+    words.take(task.care.length * (1 + legs.length));
+    levels.push(nor(joined, task.rowBits));
+  }
+  return levels.slice(first);
+}
+
 /** An inverter that is not made yet, and what is looked at of it. */
 interface NewLeg {
   readonly legs: readonly number[];
@@ -167,6 +184,11 @@ class CoverAnew {
   private readonly levels: Table[] = [];
   private readonly seen: Table[] = [];
   private readonly tick: number[] = [];
+  /** Rows aimed at so far, and by wire, after how many its level was looked at last. */
+  private aims = 0;
+  private readonly aimed: number[] = [];
+  /** Rows that are still wrong. */
+  private readonly open: Table;
   /** By wire: is it out of the question? */
   private readonly barred: boolean[] = [];
   /** By wire: does anything that was made depend on it? */
@@ -180,15 +202,16 @@ class CoverAnew {
     this.anew = anew;
     this.inverterTicks = task.rules.inverterTicks;
     this.first = FIRST_INPUT + task.wires.length;
+    this.open = constantTable(task.rowBits, 0);
     for (const value of [0, 1] as const) this.addWire(constantTable(task.rowBits, value), 0, true);
     task.wires.forEach((wire, s) => {
       this.addWire(wire.table, wire.tick, !known.chosen[s]);
     });
     const latest = Math.max(...by) - (keepsLast ? 0 : this.inverterTicks);
-    for (const legs of known.inverters) {
-      const wire = this.addInverter(legs);
+    known.inverters.forEach((legs, i) => {
+      const wire = this.addInverter(legs, anew.levels[i]);
       this.barred[wire] = this.tick[wire] > latest;
-    }
+    });
     task.wires.forEach((_, s) => {
       if (known.chosen[s]) this.inverter([FIRST_INPUT + s]);
     });
@@ -247,8 +270,7 @@ class CoverAnew {
     const row = nthRow(open, random.below(countRows(open)));
     if (view !== null) {
       view.aim(row);
-      for (const wire of this.wiresBy(by - this.inverterTicks))
-        view.again(this.levels[wire], this.seen[wire]);
+      this.aims++;
       words.take(4 * this.levels.length * view.otherWords);
     }
     for (;;) {
@@ -266,7 +288,7 @@ class CoverAnew {
 
   /** Legs that are 0 at `row` and, as far as is looked at, together 1 on `off` and 0 on much of `open`. */
   private termLegs(row: number, open: Table, off: Table, by: number): (number | NewLeg)[] | null {
-    const candidates = this.wiresBy(by).filter((wire) => !hasRow(this.levels[wire], row));
+    const candidates = this.aim(this.wiresBy(by).filter((wire) => !hasRow(this.levels[wire], row)));
     const gained = this.look(off);
     const lost = this.look(open);
     const legs: (number | NewLeg)[] = [];
@@ -286,7 +308,7 @@ class CoverAnew {
   private newLeg(row: number, gained: Table, lost: Table, by: number): NewLeg | null {
     const { random } = this.anew;
     const other = nthRow(gained, random.below(countRows(gained)));
-    const candidates = this.wiresBy(by - this.inverterTicks).filter(
+    const candidates = this.aim(this.wiresBy(by - this.inverterTicks)).filter(
       (wire) => !hasRow(this.seen[wire], other),
     );
     const closed = new Uint32Array(lost);
@@ -307,22 +329,21 @@ class CoverAnew {
 
   /** Some rows of `off`, far from each other, on which none of the legs is 1; none when there are no such rows. */
   private wrongRows(legs: readonly (number | NewLeg)[], off: Table): number[] {
-    const joins = legs.map((leg) => (typeof leg === 'number' ? [this.levels[leg]] : this.tables(leg.legs)));
-    const flip = legs.map((leg) => (typeof leg === 'number' ? -1 : 0));
+    const { task, words } = this.anew;
+    const { open } = this;
+    open.set(off);
+    for (const leg of legs)
+      withoutInto(
+        open,
+        typeof leg === 'number' ? this.levels[leg] : nor(this.tables(leg.legs), task.rowBits),
+      );
     const rows: number[] = [];
-    let n = 0;
-    for (; n < off.length && rows.length < LEARNT; n++) {
-      const w = Math.imul(n, APART) & (off.length - 1);
-      let open = off[w];
-      for (let leg = 0; leg < joins.length && open !== 0; leg++) {
-        const levels = joins[leg];
-        let joined = 0;
-        for (let m = 0; m < levels.length; m++) joined |= levels[m][w];
-        open &= joined ^ flip[leg];
-      }
-      if (open !== 0) rows.push(32 * w + 31 - Math.clz32(open));
+    let n = isEmpty(open) ? open.length : 0;
+    for (; n < open.length && rows.length < LEARNT; n++) {
+      const w = Math.imul(n, APART) & (open.length - 1);
+      if (open[w] !== 0) rows.push(32 * w + 31 - Math.clz32(open[w]));
     }
-    this.anew.words.take(n * legs.length);
+    words.take(n * legs.length);
     return rows;
   }
 
@@ -351,21 +372,50 @@ class CoverAnew {
 
   /** Drops legs without which `needed` stays covered, first those that nothing uses yet. */
   private thin(legs: number[], needed: Table): void {
-    const { levels, used } = this;
+    const { used } = this;
     legs.sort((a, b) => Number(used[a]) - Number(used[b]) || b - a);
+    const levels = this.tables(legs);
     for (let n = 0; n < legs.length; ) {
-      let left = 0;
-      let k = 0;
       // Most legs are needed, and few words show it.
-      for (; k < needed.length && left === 0; k++) {
-        const w = Math.imul(k, APART) & (needed.length - 1);
-        left = needed[w] & levels[legs[n]][w];
-        for (let m = 0; m < legs.length && left !== 0; m++) if (m !== n) left &= ~levels[legs[m]][w];
+      let left = 0;
+      let seen = 0;
+      for (; seen < Math.min(FEW_WORDS, needed.length) && left === 0; seen++) {
+        const w = Math.imul(seen, APART) & (needed.length - 1);
+        left = needed[w] & levels[n][w];
+        for (let m = 0; m < levels.length && left !== 0; m++) if (m !== n) left &= ~levels[m][w];
       }
-      this.anew.words.take(k * legs.length);
-      if (left === 0) legs.splice(n, 1);
-      else n++;
+      if (left === 0 && seen < needed.length) {
+        seen = needed.length;
+        left = this.isCoveredWithout(levels, n, needed) ? 0 : 1;
+      }
+      this.anew.words.take(seen * legs.length);
+      if (left !== 0) n++;
+      else {
+        legs.splice(n, 1);
+        levels.splice(n, 1);
+      }
     }
+  }
+
+  /** Do the other tables cover what table `n` covers of `needed`? */
+  private isCoveredWithout(tables: readonly Table[], n: number, needed: Table): boolean {
+    const { open } = this;
+    open.set(needed);
+    andInto(open, tables[n]);
+    for (let m = 0; m < tables.length; m++) if (m !== n) withoutInto(open, tables[m]);
+    return isEmpty(open);
+  }
+
+  /** Looks at wires on the rows that are aimed at, where that was not done yet. */
+  private aim(wires: number[]): number[] {
+    const { view } = this.anew;
+    if (view === null) return wires;
+    for (const wire of wires) {
+      if (this.aimed[wire] === this.aims) continue;
+      view.again(this.levels[wire], this.seen[wire]);
+      this.aimed[wire] = this.aims;
+    }
+    return wires;
   }
 
   /** Looks at some rows more; false when there is no room. */
@@ -405,25 +455,28 @@ class CoverAnew {
   private inverter(legs: readonly number[]): number {
     const sorted = [...legs].sort((a, b) => a - b);
     const known = this.byLegs.get(sorted.join(' '));
-    return known !== undefined && !this.barred[known] ? known : this.addInverter(sorted);
+    return known !== undefined && !this.barred[known] ? known : this.newInverter(sorted);
   }
 
-  private addInverter(legs: readonly number[]): number {
+  private newInverter(legs: readonly number[]): number {
     const { task, words } = this.anew;
-    const joined = constantTable(task.rowBits, 0);
-    for (const leg of legs) orInto(joined, this.levels[leg]);
-    words.take(joined.length * (1 + legs.length));
+    words.take(task.care.length * (1 + legs.length));
+    return this.addInverter(legs, nor(this.tables(legs), task.rowBits));
+  }
+
+  private addInverter(legs: readonly number[], level: Table): number {
     const wire = this.levels.length;
     this.inverters.push(legs);
     this.byLegs.set([...legs].sort((a, b) => a - b).join(' '), wire);
     const tick = Math.max(0, ...legs.map((leg) => this.tick[leg])) + this.inverterTicks;
-    this.addWire(not(joined, task.rowBits), tick, false);
+    this.addWire(level, tick, false);
     return wire;
   }
 
   private addWire(level: Table, tick: number, isBarred: boolean): void {
     this.levels.push(level);
     this.seen.push(this.anew.view?.of(level) ?? level);
+    this.aimed.push(this.aims);
     this.tick.push(tick);
     this.barred.push(isBarred);
     this.used.push(this.levels.length <= this.first);

@@ -98,15 +98,20 @@ export function firstWrongRow(task: Task, draft: Draft): number {
   return -1;
 }
 
-/** Writes the complement of a join to `to`, three legs at a time: most inverters have no more. */
+/** Writes the complement of a join to `to`, three legs at first: most inverters have no more. */
 function writeNor(levels: Uint32Array, legs: readonly number[], to: number, count: number): void {
-  for (let n = 0; n < Math.max(1, legs.length); n += 3) {
-    const a = (legs[n] ?? ZERO) * CHECK_WORDS;
-    const b = (legs[n + 1] ?? ZERO) * CHECK_WORDS;
-    const c = (legs[n + 2] ?? ZERO) * CHECK_WORDS;
-    if (n === 0)
-      for (let k = 0; k < count; k++) levels[to + k] = ~(levels[a + k] | levels[b + k] | levels[c + k]);
-    else for (let k = 0; k < count; k++) levels[to + k] &= ~(levels[a + k] | levels[b + k] | levels[c + k]);
+  if (legs.length === 0) {
+    levels.fill(0xffffffff, to, to + count);
+    return;
+  }
+  const a = legs[0] * CHECK_WORDS;
+  const b = legs.length > 1 ? legs[1] * CHECK_WORDS : a;
+  const c = legs.length > 2 ? legs[2] * CHECK_WORDS : b;
+  for (let k = 0; k < count; k++) levels[to + k] = ~(levels[a + k] | levels[b + k] | levels[c + k]);
+  for (let n = 3; n < legs.length; n += 2) {
+    const d = legs[n] * CHECK_WORDS;
+    const e = n + 1 < legs.length ? legs[n + 1] * CHECK_WORDS : d;
+    for (let k = 0; k < count; k++) levels[to + k] &= ~(levels[d + k] | levels[e + k]);
   }
 }
 

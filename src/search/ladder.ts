@@ -24,7 +24,8 @@
 
 import { outputTicks } from '../network/levels.ts';
 import type { Network } from '../network/network.ts';
-import { coverAnew, View } from './cover-anew.ts';
+import type { Table } from '../truth/table.ts';
+import { coverAnew, levelsOf, View } from './cover-anew.ts';
 import { type Draft, draftNetwork, networkDraft, type Shape } from './draft.ts';
 import { growAndShrink, type Improvement } from './grow-and-shrink.ts';
 import { Allowance } from './limits.ts';
@@ -231,16 +232,20 @@ export class Ladder {
     const { whole, random } = this;
     const view = this.viewOfTables();
     const found: Draft[] = [];
+    const levels: Table[][] = [];
     let left = COVERS_WORK * this.work;
     let failed = 0;
     for (let n = 0; n < COVERS * known.length && left > 0 && failed < MOST_FAILED; n++) {
-      const from = known[Math.floor(n / 2) % known.length];
+      const at = Math.floor(n / 2) % known.length;
+      const from = known[at];
       const words = new Allowance(Math.min(left, COVER_WORK * this.work));
       const before = words.remaining;
+      levels[at] ??= levelsOf(whole, from, words);
       const cover = coverAnew({
         task: whole,
         view,
         known: from,
+        levels: levels[at],
         by,
         keepsLast: n % 2 === 1,
         most,

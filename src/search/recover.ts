@@ -9,7 +9,7 @@
 // on all forbidden rows: the same question one level down with the roles exchanged.
 
 import { FIRST_INPUT, ZERO } from '../network/network.ts';
-import { countRows, nthRow, type Table } from '../truth/table.ts';
+import { countBits, countRows, nthRow, type Table } from '../truth/table.ts';
 import type { Random } from './random.ts';
 import type { Workbench } from './workbench.ts';
 
@@ -23,6 +23,9 @@ export class Recovery {
   readonly needed: Uint32Array;
   private readonly open: Table;
   private readonly closed: Uint32Array;
+  /** Words that have open rows; the first `openCount` of them count. */
+  private readonly openWords: Int32Array;
+  private openCount = 0;
   private barred = new Uint8Array(0);
   private limit = 0;
   /** Wires to choose from; the first `count` of them count. */
@@ -36,6 +39,7 @@ export class Recovery {
     this.needed = new Uint32Array(bench.words);
     this.open = new Uint32Array(bench.words);
     this.closed = new Uint32Array(bench.words);
+    this.openWords = new Int32Array(bench.words);
   }
 
   /** Works out the freedom of a user; the next calls are about it, until the bench changes. */
@@ -106,12 +110,8 @@ export class Recovery {
       if (best < 0) return false;
       legs.push(best);
       const at = best * bench.words;
-      let left = 0;
-      for (let k = 0; k < bench.words; k++) {
-        open[k] &= ~bench.levels[at + k];
-        left |= open[k];
-      }
-      if (left === 0) return true;
+      for (let k = 0; k < bench.words; k++) open[k] &= ~bench.levels[at + k];
+      if (!this.listOpen()) return true;
     }
   }
 
@@ -180,15 +180,15 @@ export class Recovery {
   thin(legs: number[], user: User, ordered = false): number[] | null {
     const { bench, needed, random } = this;
     const { rules } = bench.task;
+    const { words, levels } = bench;
     if (!ordered) random.shuffle(legs);
     for (let n = 0; n < legs.length; ) {
       let left = 0;
-      for (let k = 0; k < bench.words && left === 0; k++) {
-        let joined = 0;
-        for (let m = 0; m < legs.length; m++) if (m !== n) joined |= bench.levels[legs[m] * bench.words + k];
-        left = needed[k] & ~joined;
+      for (let k = 0; k < words && left === 0; k++) {
+        left = needed[k];
+        for (let m = 0; m < legs.length && left !== 0; m++) if (m !== n) left &= ~levels[legs[m] * words + k];
       }
-      bench.work += bench.words * legs.length;
+      bench.work += words * legs.length;
       if (left === 0 && legs.length > 1) legs.splice(n, 1);
       else n++;
     }
@@ -203,6 +203,7 @@ export class Recovery {
    */
   newLeg(user: User, without: readonly number[]): number[] | null {
     const { bench, open, closed, order, random } = this;
+    const { words, levels } = bench;
     if (!this.setOpen(this.legsOf(user).filter((leg) => !without.includes(leg)))) return null;
     const limit = this.limit - bench.task.rules.inverterTicks - bench.task.rules.joinTicks;
     this.count = 0;
@@ -222,8 +223,8 @@ export class Recovery {
       let ties = 0;
       for (let n = 0; n < this.count; n++) {
         let gain = 0;
-        const at = order[n] * bench.words;
-        for (let k = 0; k < bench.words; k++) gain += bits(closed[k] & bench.levels[at + k]);
+        const at = order[n] * words;
+        for (let k = 0; k < words; k++) gain += countBits(closed[k] & levels[at + k]);
         if (gain === 0 || gain < bestGain) continue;
         ties = gain > bestGain ? 1 : ties + 1;
         if (ties === 1 || random.oneIn(ties)) best = order[n];
@@ -248,6 +249,7 @@ export class Recovery {
    */
   partLeg(legs: readonly number[], without: number): number[] | null {
     const { bench, open, closed, order, random } = this;
+    const { words, levels } = bench;
     if (!this.setOpen(legs)) return null;
     const limit = this.limit - bench.task.rules.inverterTicks - bench.task.rules.joinTicks;
     const row = nthRow(open, this.random.below(countRows(open)));
@@ -265,13 +267,11 @@ export class Recovery {
       let bestGain = 0;
       for (let n = 0; n < this.count; n++) {
         let gain = 0;
-        let loss = 0;
-        const at = order[n] * bench.words;
-        for (let k = 0; k < bench.words; k++) {
-          gain += bits(closed[k] & bench.levels[at + k]);
-          loss += bits(open[k] & bench.levels[at + k]);
-        }
+        const at = order[n] * words;
+        for (let k = 0; k < words; k++) gain += countBits(closed[k] & levels[at + k]);
         if (gain === 0) continue;
+        let loss = 0;
+        for (let k = 0; k < words; k++) loss += countBits(open[k] & levels[at + k]);
         const score = (gain / (1 + loss)) * (1 + random.below(64) / 64);
         if (score <= bestGain) continue;
         best = order[n];
@@ -308,23 +308,35 @@ export class Recovery {
 
   private setOpen(legs: readonly number[]): boolean {
     const { bench, open, needed } = this;
-    let left = 0;
-    for (let k = 0; k < bench.words; k++) {
-      let joined = 0;
-      for (let n = 0; n < legs.length; n++) joined |= bench.levels[legs[n] * bench.words + k];
-      open[k] = needed[k] & ~joined;
-      left |= open[k];
+    const { words, levels } = bench;
+    open.set(needed);
+    for (let n = 0; n < legs.length; n++) {
+      const at = legs[n] * words;
+      for (let k = 0; k < words; k++) open[k] &= ~levels[at + k];
     }
-    bench.work += bench.words * (legs.length + 1);
-    return left !== 0;
+    bench.work += words * (legs.length + 1);
+    return this.listOpen();
+  }
+
+  /** Lists the words that have open rows; false when there are none. */
+  private listOpen(): boolean {
+    const { bench, open, openWords } = this;
+    let count = 0;
+    for (let k = 0; k < bench.words; k++) if (open[k] !== 0) openWords[count++] = k;
+    this.openCount = count;
+    return count > 0;
   }
 
   private gain(wire: number): number {
-    const { bench, open } = this;
-    const at = wire * bench.words;
+    const { bench, open, openWords, openCount } = this;
+    const { levels, words } = bench;
+    const at = wire * words;
     let gain = 0;
-    for (let k = 0; k < bench.words; k++) gain += bits(open[k] & bench.levels[at + k]);
-    bench.work += 2 * bench.words;
+    for (let n = 0; n < openCount; n++) {
+      const k = openWords[n];
+      gain += countBits(open[k] & levels[at + k]);
+    }
+    bench.work += 2 * words;
     return gain;
   }
 
@@ -345,11 +357,4 @@ export class Recovery {
     for (let k = 0; k < bench.words; k++) if ((forbidden[k] & bench.levels[at + k]) !== 0) return false;
     return true;
   }
-}
-
-function bits(word: number): number {
-  if (word === 0) return 0;
-  let n = word - ((word >>> 1) & 0x55555555);
-  n = (n & 0x33333333) + ((n >>> 2) & 0x33333333);
-  return Math.imul((n + (n >>> 4)) & 0x0f0f0f0f, 0x01010101) >>> 24;
 }

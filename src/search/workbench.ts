@@ -412,45 +412,54 @@ export class Workbench {
 
   /** Level of an inverter from its legs; true when it changed. */
   private evaluate(i: number): boolean {
-    const { words, levels } = this;
+    const { words } = this;
     const legs = this.legs[i];
     const at = (this.first + i) * words;
-    const count = legs.length;
-    const starts = this.startsFor(count);
-    for (let n = 0; n < count; n++) starts[n] = legs[n] * words;
-    let changed = 0;
-    for (let k = 0; k < words; k++) {
-      let joined = 0;
-      for (let n = 0; n < count; n++) joined |= levels[starts[n] + k];
-      let level = ~joined;
-      if (k === words - 1) level &= this.mask;
-      changed |= levels[at + k] ^ level;
-      levels[at + k] = level;
-    }
-    this.work += VISIT + words * (count + 1);
-    return changed !== 0;
+    const starts = this.startsFor(legs.length);
+    for (let n = 0; n < legs.length; n++) starts[n] = legs[n] * words;
+    return this.invert(legs.length, at, at);
   }
 
   /** The same for the levels that are tried. */
   private evaluateFlipped(i: number, touched: number): boolean {
-    const { words, levels, tried, changedStamps } = this;
+    const { words, tried, changedStamps } = this;
     const legs = this.legs[i];
     const at = (this.first + i) * words;
-    const to = tried + at;
-    const count = legs.length;
-    const starts = this.startsFor(count);
-    for (let n = 0; n < count; n++) {
+    const starts = this.startsFor(legs.length);
+    for (let n = 0; n < legs.length; n++) {
       const leg = legs[n];
       starts[n] = changedStamps[leg] === touched ? tried + leg * words : leg * words;
     }
+    return this.invert(legs.length, at, tried + at);
+  }
+
+  /** Writes the complement of the join of `count` legs, which begin at `starts`, to `to`; does it differ from what is at `at`? */
+  private invert(count: number, at: number, to: number): boolean {
+    const { words, levels, starts } = this;
+    const a = starts[0];
+    const b = count > 1 ? starts[1] : a;
+    const c = count > 2 ? starts[2] : a;
     let changed = 0;
-    for (let k = 0; k < words; k++) {
-      let joined = 0;
-      for (let n = 0; n < count; n++) joined |= levels[starts[n] + k];
-      let level = ~joined;
-      if (k === words - 1) level &= this.mask;
-      changed |= levels[at + k] ^ level;
-      levels[to + k] = level;
+    // Most inverters have three legs or fewer, and a loop in the loop would take most of the time.
+    if (count <= 3) {
+      for (let k = 0; k < words; k++) {
+        const level = ~(levels[a + k] | levels[b + k] | levels[c + k]);
+        changed |= levels[at + k] ^ level;
+        levels[to + k] = level;
+      }
+    } else {
+      const d = starts[3];
+      for (let k = 0; k < words; k++) {
+        let joined = levels[a + k] | levels[b + k] | levels[c + k] | levels[d + k];
+        for (let n = 4; n < count; n++) joined |= levels[starts[n] + k];
+        const level = ~joined;
+        changed |= levels[at + k] ^ level;
+        levels[to + k] = level;
+      }
+    }
+    if (words === 1) {
+      levels[to] &= this.mask;
+      changed &= this.mask;
     }
     this.work += VISIT + words * (count + 1);
     return changed !== 0;

@@ -67,6 +67,19 @@ export function without(a: Table, b: Table): Table {
   return table;
 }
 
+/** The rows that are in none of the tables. */
+export function nor(tables: readonly Table[], inputs: number): Table {
+  const table = constantTable(inputs, 1);
+  // Three at a time: most joins have no more legs, and every pass writes the whole table.
+  for (let n = 0; n < tables.length; n += 3) {
+    const a = tables[n];
+    const b = tables[n + 1] ?? a;
+    const c = tables[n + 2] ?? a;
+    for (let w = 0; w < table.length; w++) table[w] &= ~(a[w] | b[w] | c[w]);
+  }
+  return table;
+}
+
 export function orInto(target: Table, b: Table): void {
   for (let w = 0; w < target.length; w++) target[w] |= b[w];
 }

@@ -3,7 +3,7 @@
 
 import { describe, expect, test } from 'vitest';
 import { asWrittenDraft } from '../../src/search/as-written.ts';
-import { coverAnew, View } from '../../src/search/cover-anew.ts';
+import { coverAnew, levelsOf, View } from '../../src/search/cover-anew.ts';
 import { type Draft, draftTables, firstWrongRow } from '../../src/search/draft.ts';
 import { flattenDraft, flattenOverBothRails } from '../../src/search/flatten.ts';
 import { growAndShrink } from '../../src/search/grow-and-shrink.ts';
@@ -247,6 +247,7 @@ describe('covering anew', () => {
             task,
             view: null,
             known: draft,
+            levels: levelsOf(task, draft, allowed()),
             by,
             keepsLast,
             most: 1000,
@@ -264,19 +265,20 @@ describe('covering anew', () => {
   });
 
   // The chain of carries has every carry but the last in time for two levels.
-  const rippleOf = (bits: number): { task: Task; known: Draft; by: number[] } => {
+  const rippleOf = (bits: number) => {
     const system = systemOf(rippleAdderText(bits));
     const task = taskOf(system, targetOf('joined-or'));
     const known = asWrittenDraft(system, task);
-    return { task, known, by: task.outputs.map(() => Math.max(...draftTicks(task, known)) - 1) };
+    const by = task.outputs.map(() => Math.max(...draftTicks(task, known)) - 1);
+    return { task, known, levels: levelsOf(task, known, allowed()), by };
   };
 
   test('uses what is in time', () => {
-    const { task, known, by } = rippleOf(3);
+    const { task, known, levels, by } = rippleOf(3);
     const plain = flattenDraft(task, known.chosen, known.low, by, allowed());
     const random = new Random(1);
     const over = coverAnew({
-      ...{ task, view: null, known, by, keepsLast: false, most: 1000 },
+      ...{ task, view: null, known, levels, by, keepsLast: false, most: 1000 },
       ...{ random, words: allowed() },
     });
     if (plain === null || over === null) throw new Error('no cover');
@@ -284,7 +286,7 @@ describe('covering anew', () => {
   });
 
   test('is right on long tables of which it looks at some rows', () => {
-    const { task, known, by } = rippleOf(6);
+    const { task, known, levels, by } = rippleOf(6);
     const draw = seededRandom(6);
     const rows = Array.from({ length: 300 }, () => Math.floor(draw() * 2 ** task.rowBits));
     // Hardly any rows are kept in the second view: nearly all must be learnt.
@@ -296,7 +298,7 @@ describe('covering anew', () => {
       ]) {
         const bounds = by.map((tick) => tick - less);
         const cover = coverAnew({
-          ...{ task, view, known, by: bounds, keepsLast: seed === 2, most: 1000 },
+          ...{ task, view, known, levels, by: bounds, keepsLast: seed === 2, most: 1000 },
           ...{ random: new Random(seed), words: allowed() },
         });
         if (cover === null) throw new Error(`no cover for ${less} ticks less`);
@@ -307,8 +309,8 @@ describe('covering anew', () => {
   });
 
   test('gives up when words run out and when it takes too many inverters', () => {
-    const { task, known, by } = rippleOf(4);
-    const anew = { task, view: null, known, by: by.map(() => 3), keepsLast: false };
+    const { task, known, levels, by } = rippleOf(4);
+    const anew = { task, view: null, known, levels, by: by.map(() => 3), keepsLast: false };
     const full = coverAnew({ ...anew, most: 1000, random: new Random(1), words: allowed() });
     if (full === null) throw new Error('no cover');
     const size = draftSize(task, full);
@@ -318,9 +320,9 @@ describe('covering anew', () => {
   });
 
   test('does not answer where joins take time', () => {
-    const { task, known, by } = rippleOf(2);
+    const { task, known, levels, by } = rippleOf(2);
     const slow: Task = { ...task, rules: { ...task.rules, joinTicks: 1 } };
-    const anew = { task: slow, view: null, known, by, keepsLast: false, most: 1000 };
+    const anew = { task: slow, view: null, known, levels, by, keepsLast: false, most: 1000 };
     expect(coverAnew({ ...anew, random: new Random(1), words: allowed() })).toBeNull();
   });
 });
