@@ -6,8 +6,9 @@
 // tight bounds thus inherits what was learnt under loose ones; starting afresh for every bound gives far worse results.
 //
 // Blocks of look-ahead, where there are chains, and covers by networks of the catalogue, where there are none, are taken as
-// further starts when they meet the bounds. Where whole tables are short, the outputs are also made anew over what slower
-// networks have in time (flatten.ts): each such cover is tried for a little, the best is improved.
+// further starts when they meet the bounds. Where whole tables are at hand, the outputs are also made anew over what slower
+// networks have in time (cover-anew.ts), and many networks of a tick more are hurried: each is tried for a little, the
+// best is improved.
 //
 // Lost. Covers beside blocks, covers over slower networks, and late wires made anew of wires that are in time, as further
 // starts of every step: for adders none was better on the average, since every start takes its share of the work.
@@ -70,7 +71,7 @@ const COVERS_WORK = 3 / 2;
 const COVER_WORK = 1 / 4;
 /** So many that fail in a row end it. */
 const MOST_FAILED = 2;
-/** So many of them, and none much larger than the smallest, get this part of a step at first. */
+/** So many new starts, and none much larger than the smallest, get this part of a step at first. */
 const TRIED = 12;
 const TRIED_SIZE = 1.2;
 const TRY = 1 / 12;
@@ -208,23 +209,38 @@ export class Ladder {
   }
 
   /**
-   * A rung of at most so many ticks and, before it is improved, `most` inverters, by covers over networks that take more;
-   * the smallest are tried, the best of those is improved. Only for whole tables, and where wires may be joined at outputs.
+   * Rungs of at most so many ticks by covers over networks that take more; a cover has at most `most` inverters before
+   * it is improved. The smallest are tried, the best of those is improved and comes last. Only for whole tables, and
+   * where wires may be joined at outputs.
    */
-  coverAnew(known: readonly Draft[], ticks: number, most: number): Rung | null {
-    if (this.wide || this.task.rules.outputLegs === 1) return null;
+  coverAnew(known: readonly Draft[], ticks: number, most: number): Rung[] {
+    if (this.wide || this.task.rules.outputLegs === 1) return [];
     const bounds = this.boundsAt(ticks);
-    const covers = this.coversOver(known, bounds, most).sort(
-      (a, b) => a.inverters.length - b.inverters.length,
-    );
-    const largest = TRIED_SIZE * (covers[0]?.inverters.length ?? 0);
-    let best: Improved | null = null;
-    for (const cover of covers.slice(0, TRIED)) {
-      if (cover.inverters.length > largest) break;
-      const tried = this.right(cover, bounds, TRY * this.work);
-      if (tried.excess === 0 && (best === null || tried.size < best.size)) best = tried;
+    return this.tried(this.coversOver(known, bounds, most), bounds);
+  }
+
+  /** The same by the speed-up rule, from networks that take a little more. */
+  hurryAnew(known: readonly Draft[], ticks: number, most: number): Rung[] {
+    if (this.wide) return [];
+    const bounds = this.boundsAt(ticks);
+    const found = known.flatMap((draft) => this.spedUp(draft, bounds, most, new Set()));
+    return this.tried(found, bounds);
+  }
+
+  /** Improves the smallest of some drafts a little and the best of them more. */
+  private tried(drafts: readonly Draft[], bounds: readonly number[]): Rung[] {
+    const sorted = [...drafts].sort((a, b) => a.inverters.length - b.inverters.length);
+    const largest = TRIED_SIZE * (sorted[0]?.inverters.length ?? 0);
+    const found: Rung[] = [];
+    for (const draft of sorted.slice(0, TRIED)) {
+      if (draft.inverters.length > largest) break;
+      const tried = this.right(draft, bounds, TRY * this.work);
+      if (tried.excess === 0) found.push(this.rungOf(tried.draft));
     }
-    return best === null ? null : this.best([best.draft], bounds, this.work / 2);
+    if (found.length === 0) return [];
+    const best = found.reduce((a, b) => (b.size < a.size ? b : a));
+    const improved = this.best([best.draft], bounds, this.work / 2);
+    return improved === null ? found : [...found, improved];
   }
 
   /** Covers over networks, the first ones first, every other time with what settles last. */
@@ -286,17 +302,10 @@ export class Ladder {
     if (cover !== null && cover.size <= limit) found.push(cover.draft);
     const most = Math.min(limit, shape === null ? 3 * network.size + 60 : Math.ceil(1.1 * shape.size));
     const seen = new Set<string>();
-    const hurry = (from: Draft, order: PlaceOrder, under: Task = task): void => {
-      const faster = speedUp(under, from, bounds, order, this.random, most, this.work / ORDERS.length);
-      if (faster === null) return;
-      const key = JSON.stringify([faster.inverters, faster.outputs]);
-      if (!seen.has(key)) found.push(faster);
-      seen.add(key);
-    };
-    const orders = this.wide ? WIDE_ORDERS : ORDERS;
-    for (const order of orders) hurry(draft, order);
+    found.push(...this.spedUp(draft, bounds, most, seen));
     // Hurried regardless of legs, what keeps to the limits has few too many; those are mended while it shrinks.
-    if (this.free?.later === 0) for (const order of orders) hurry(draft, order, this.free.ladder.task);
+    if (this.free?.later === 0)
+      found.push(...this.spedUp(draft, bounds, most, seen, { under: this.free.ladder.task }));
     // A shape that is a little late has regular blocks, which the rule shares better than those of a shrunk rung.
     const late =
       shape === null
@@ -305,7 +314,27 @@ export class Ladder {
             bounds.map((bound) => bound + LATE),
           )
         : null;
-    if (late !== null) hurry(late.draft, 'from-inputs');
+    if (late !== null)
+      found.push(...this.spedUp(late.draft, bounds, most, seen, { orders: ['from-inputs'] }));
+    return found;
+  }
+
+  /** What the speed-up rule makes of a draft, by each order another; `seen` gets them and those in it are left out. */
+  private spedUp(
+    draft: Draft,
+    bounds: readonly number[],
+    most: number,
+    seen: Set<string>,
+    { orders = this.wide ? WIDE_ORDERS : ORDERS, under = this.task } = {},
+  ): Draft[] {
+    const found: Draft[] = [];
+    for (const order of orders) {
+      const faster = speedUp(under, draft, bounds, order, this.random, most, this.work / ORDERS.length);
+      if (faster === null) continue;
+      const key = JSON.stringify([faster.inverters, faster.outputs]);
+      if (!seen.has(key)) found.push(faster);
+      seen.add(key);
+    }
     return found;
   }
 
@@ -361,7 +390,10 @@ export class Ladder {
       size = improved.size;
     }
     if (best === null) return null;
-    const { draft } = this.right(best, bounds, work / 2);
+    return this.rungOf(this.right(best, bounds, work / 2).draft);
+  }
+
+  private rungOf(draft: Draft): Rung {
     const network = draftNetwork(this.task, draft);
     return { draft: networkDraft(this.task, network), size: network.size, ticks: this.openTicks(network) };
   }

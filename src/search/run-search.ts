@@ -146,6 +146,9 @@ const SLOWER = 4;
 const SLOWER_EACH = 3;
 /** They may have so many times the inverters of the best network known before. */
 const MOST_COVER = 1.6;
+/** So many networks of a tick more are hurried at a time, none much larger than the smallest. */
+const HURRIED = 2;
+const HURRIED_SIZE = 1.15;
 /** Rounds of the last improvements; small networks come to an end before their work does. */
 const MOST_ROUNDS = 6;
 
@@ -209,6 +212,8 @@ class Search {
   private readonly budget: Budget;
   /** Networks of which the judge knows nothing bad. */
   private readonly judged = new Set<string>();
+  /** Networks that were hurried. */
+  private readonly hurried = new Set<string>();
 
   constructor(system: System, task: Task, target: Target, options: SearchOptions, judge: Judge) {
     this.judge = judge;
@@ -408,7 +413,10 @@ class Search {
         if (next !== null) this.add(next.draft);
         return next;
       },
-      coverAnew: (ticks) => this.coverAnew(ticks),
+      startAnew: (ticks) => {
+        this.hurryAnew(ticks);
+        this.coverAnew(ticks);
+      },
       improve: ({ network, ticks: now }, ticks) => {
         const rung = { draft: networkDraft(task, network), size: network.size, ticks: now };
         const better = this.ladder?.improve(rung, ticks, STEP_WORK * limits.words) ?? rung;
@@ -495,8 +503,25 @@ class Search {
     if (!this.task.exhaustive || this.ladder === null) return;
     const now = this.best(this.bounds(ticks)) ?? this.best(this.bounds(ticks + 1));
     const most = Math.ceil(MOST_COVER * (now?.size ?? this.written.inverters.length));
-    const found = this.ladder.coverAnew(this.slower(ticks), ticks, most);
-    if (found !== null) this.add(found.draft);
+    for (const { draft } of this.ladder.coverAnew(this.slower(ticks), ticks, most)) this.add(draft);
+  }
+
+  /** Hurries known networks of a tick more that were not hurried before; what is found becomes known. */
+  private hurryAnew(ticks: number): void {
+    if (!this.task.exhaustive || this.ladder === null) return;
+    const bounds = this.bounds(ticks + 1);
+    const smallest = this.best(bounds)?.size ?? 0;
+    const found: Draft[] = [];
+    for (const known of [...this.pool].sort(compare)) {
+      if (found.length === HURRIED || known.size > HURRIED_SIZE * smallest) break;
+      if (this.openTicks(known) !== ticks + 1 || !meets(known, bounds)) continue;
+      const key = keyOf(known.network);
+      if (!this.hurried.has(key)) found.push(networkDraft(this.task, known.network));
+      this.hurried.add(key);
+    }
+    if (found.length === 0) return;
+    const most = Math.ceil(MOST_COVER * (this.best(this.bounds(ticks))?.size ?? smallest));
+    for (const { draft } of this.ladder.hurryAnew(found, ticks, most)) this.add(draft);
   }
 
   /** The smallest known networks that take a few ticks more, some of each number of ticks. */

@@ -112,6 +112,28 @@ describe('on all patterns', () => {
     }
   });
 
+  test('new starts from several networks are right and in time, the best of them last', () => {
+    const system = adder(3);
+    const target = targetOf('joined-or');
+    const { task, rungs, ladder } = climb(system, target, null);
+    for (let ticks = rungs[0].ticks - 1; ticks >= rungs[rungs.length - 1].ticks; ticks--) {
+      const slower = rungs.filter((rung) => rung.ticks > ticks).map(({ draft }) => draft);
+      const hurried = ladder.hurryAnew(slower, ticks, 100);
+      const covered = ladder.coverAnew(slower, ticks, 100);
+      expect(hurried.length).toBeGreaterThan(1);
+      for (const found of [hurried, covered]) {
+        for (const { draft, size } of found) {
+          const network = draftNetwork(task, draft);
+          expect(brokenLaws(system, network, target, { ticks })).toEqual([]);
+          expect(network.size).toBe(size);
+          expect(found[found.length - 1].size).toBeLessThanOrEqual(size);
+        }
+      }
+    }
+    expect(ladder.hurryAnew([rungs[0].draft], rungs[0].ticks - 1, 3)).toEqual([]);
+    expect(ladder.hurryAnew([], 3, 100)).toEqual([]);
+  });
+
   // Known to fail: while the output with the deadline is the latest, no rung asks more of the others than the one above.
   test('an output with a late deadline does not keep the others from getting faster', () => {
     const system = adder(3);
