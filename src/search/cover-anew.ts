@@ -134,7 +134,7 @@ export interface Anew {
   readonly view: View | null;
   /** A right network, as slow as may be. */
   readonly known: Draft;
-  /** Levels of its inverters, as `levelsOf` gives them: many covers are made over one network. */
+  /** Levels of all its wires (`draftTables`): many covers are made over one network. */
   readonly levels: readonly Table[];
   /** Latest tick of each output. */
   readonly by: readonly number[];
@@ -153,19 +153,6 @@ export interface Anew {
  */
 export function coverAnew(anew: Anew): Draft | null {
   return anew.task.rules.joinTicks > 0 ? null : new CoverAnew(anew).run();
-}
-
-/** Levels of the inverters of a draft, on whole tables. */
-export function levelsOf(task: Task, draft: Draft, words: Allowance): Table[] {
-  const levels = [constantTable(task.rowBits, 0), constantTable(task.rowBits, 1)];
-  for (const { table } of task.wires) levels.push(table);
-  const first = levels.length;
-  for (const legs of draft.inverters) {
-    const joined = legs.map((leg) => levels[leg]);
-    words.take(task.care.length * (1 + legs.length));
-    levels.push(nor(joined, task.rowBits));
-  }
-  return levels.slice(first);
 }
 
 /** An inverter that is not made yet, and what is looked at of it. */
@@ -209,7 +196,7 @@ class CoverAnew {
     });
     const latest = Math.max(...by) - (keepsLast ? 0 : this.inverterTicks);
     known.inverters.forEach((legs, i) => {
-      const wire = this.addInverter(legs, anew.levels[i]);
+      const wire = this.addInverter(legs, anew.levels[this.first + i]);
       this.barred[wire] = this.tick[wire] > latest;
     });
     task.wires.forEach((_, s) => {

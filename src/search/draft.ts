@@ -3,7 +3,7 @@
 
 import { legsOf, outputLegsOf, tidyNetwork } from '../network/build-network.ts';
 import { FIRST_INPUT, type InputWire, type Network, ONE, type OutputWire, ZERO } from '../network/network.ts';
-import { constantTable, firstRow, not, orInto, type Table } from '../truth/table.ts';
+import { constantTable, firstRow, nor, orInto, type Table } from '../truth/table.ts';
 import type { Task } from './task.ts';
 
 /** Wire numbers: constants 0 and 1, then all candidate wires of the task from 2 on, then the inverters. */
@@ -37,7 +37,10 @@ export function unbeaten(shapes: readonly Shape[]): Shape[] {
 export function draftTables(task: Task, inverters: readonly (readonly number[])[]): Table[] {
   const tables: Table[] = [constantTable(task.rowBits, 0), constantTable(task.rowBits, 1)];
   for (const wire of task.wires) tables.push(wire.table);
-  for (const legs of inverters) tables.push(not(joinTable(task, tables, legs), task.rowBits));
+  for (const legs of inverters) {
+    const joined = legs.map((leg) => tables[leg]);
+    tables.push(nor(joined, task.rowBits));
+  }
   return tables;
 }
 

@@ -5,7 +5,7 @@
 // refuted about once. Networks are made in the same direction by the ladder, each from the one above it. Where the
 // exact questions end with proofs at once, as they do for small systems, no ladder is needed. Else ladders are gone down.
 // Then, over and over, there are new starts for every point: the outputs are made anew over the slower ones, and not only
-// the best network of a tick more is hurried but all that are hardly larger. Those differ, and what one of them comes to
+// the best network of a tick more is hurried but others that are hardly larger. Those differ, and what one of them comes to
 // says nothing of the next: an 8-bit adder in five ticks takes 63 to 70 inverters from most of those with six, and 59 from
 // a few. Every point that is not beaten by a faster one is improved, hurried by one tick more and improved again, because a
 // point that got better above is a better start for the one below. At last the exact questions go on where they had

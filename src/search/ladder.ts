@@ -26,8 +26,8 @@
 import { outputTicks } from '../network/levels.ts';
 import type { Network } from '../network/network.ts';
 import type { Table } from '../truth/table.ts';
-import { coverAnew, levelsOf, View } from './cover-anew.ts';
-import { type Draft, draftNetwork, networkDraft, type Shape } from './draft.ts';
+import { coverAnew, View } from './cover-anew.ts';
+import { type Draft, draftNetwork, draftTables, networkDraft, type Shape } from './draft.ts';
 import { growAndShrink, type Improvement } from './grow-and-shrink.ts';
 import { Allowance } from './limits.ts';
 import type { Random } from './random.ts';
@@ -256,7 +256,10 @@ export class Ladder {
       const from = known[at];
       const words = new Allowance(Math.min(left, COVER_WORK * this.work));
       const before = words.remaining;
-      levels[at] ??= levelsOf(whole, from, words);
+      if (levels[at] === undefined) {
+        levels[at] = draftTables(whole, from.inverters);
+        for (const legs of from.inverters) words.take(whole.care.length * (1 + legs.length));
+      }
       const cover = coverAnew({
         task: whole,
         view,

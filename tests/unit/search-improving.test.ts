@@ -3,7 +3,7 @@
 
 import { describe, expect, test } from 'vitest';
 import { asWrittenDraft } from '../../src/search/as-written.ts';
-import { coverAnew, levelsOf, View } from '../../src/search/cover-anew.ts';
+import { coverAnew, View } from '../../src/search/cover-anew.ts';
 import { type Draft, draftTables, firstWrongRow } from '../../src/search/draft.ts';
 import { flattenDraft, flattenOverBothRails } from '../../src/search/flatten.ts';
 import { growAndShrink } from '../../src/search/grow-and-shrink.ts';
@@ -247,7 +247,7 @@ describe('covering anew', () => {
             task,
             view: null,
             known: draft,
-            levels: levelsOf(task, draft, allowed()),
+            levels: draftTables(task, draft.inverters),
             by,
             keepsLast,
             most: 1000,
@@ -270,7 +270,7 @@ describe('covering anew', () => {
     const task = taskOf(system, targetOf('joined-or'));
     const known = asWrittenDraft(system, task);
     const by = task.outputs.map(() => Math.max(...draftTicks(task, known)) - 1);
-    return { task, known, levels: levelsOf(task, known, allowed()), by };
+    return { task, known, levels: draftTables(task, known.inverters), by };
   };
 
   test('uses what is in time', () => {
