@@ -31,6 +31,8 @@ export interface FrontierNetwork {
 export interface FrontierSearch<Point> {
   /** Fewest ticks that may be possible. */
   readonly least: number;
+  /** Ladders that are gone down; what one comes to under tight bounds depends on where it began. */
+  readonly ladders: number;
   isCancelled(): boolean;
   /** Two-level covers for so many ticks. */
   flatten(ticks: number): void;
@@ -54,8 +56,6 @@ export interface FrontierSearch<Point> {
 
 /** Steps of the ladder that all passes together may take; improving a point is one, going on to the next another. */
 const STEPS = 24;
-/** Ladders that are gone down; what one comes to under tight bounds depends on where it began. */
-const WAYS = 2;
 /** Larger points are not asked for exactly once the ladder has found them. */
 const MOST_EXACT = 14;
 
@@ -127,10 +127,10 @@ export class FrontierWalk<Point> {
   private climb(): void {
     const { search } = this;
     let rung = search.top();
-    for (let ways = 0; ways < WAYS && rung !== null; ways++) {
+    for (let n = 1; n <= search.ladders && rung !== null; n++) {
       this.bottom = 0;
       while (rung !== null && !search.isCancelled()) rung = this.descend(rung);
-      if (ways + 1 < WAYS) rung = search.topAgain();
+      if (n < search.ladders) rung = search.topAgain();
     }
     while (this.steps > 0 && !search.isCancelled()) {
       const before = this.steps;

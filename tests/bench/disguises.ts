@@ -14,6 +14,8 @@ import { catalogueBytes } from '../support/shipped-catalogue.ts';
 
 /** Percent above its own deep result that a disguise may be, by bits: those of the plain adder. */
 const ALLOWED: Readonly<Record<number, number>> = { 4: 5, 8: 10 };
+/** The same for 8 bits at three ticks. */
+const ALLOWED_AT_THREE = 20;
 const COUNT = 20;
 const RECORD = new URL('disguises-deep.json', import.meta.url);
 
@@ -53,13 +55,25 @@ function within(points: Points, ticks: number): number {
   return Math.min(...[...points].filter(([t]) => t <= ticks).map(([, parts]) => parts));
 }
 
-/** Where the points are furthest above the others, in percent. */
-function worstOf(mine: Points, deep: Points): { readonly over: number; readonly at: string } {
-  let worst = { over: 0, at: '' };
+function allowed(bits: number, ticks: number): number {
+  return bits === 8 && ticks <= 3 ? ALLOWED_AT_THREE : ALLOWED[bits];
+}
+
+interface Over {
+  /** Percent, and what of that is allowed. */
+  readonly over: number;
+  readonly most: number;
+  readonly at: string;
+}
+
+/** Where the points are furthest above the others, measured by what is allowed there. */
+function worstOf(bits: number, mine: Points, deep: Points): Over {
+  let worst: Over = { over: 0, most: ALLOWED[bits], at: '' };
   for (const [ticks, parts] of deep) {
     const over = (within(mine, ticks) / parts - 1) * 100;
-    const at = ` at ${ticks} ticks, ${within(mine, ticks)} against ${parts}`;
-    if (over > worst.over) worst = { over, at };
+    const most = allowed(bits, ticks);
+    const at = ` at ${ticks} ticks, ${within(mine, ticks)} against ${parts}, ${most} % allowed`;
+    if (over / most > worst.over / worst.most) worst = { over, most, at };
   }
   return worst;
 }
@@ -81,15 +95,15 @@ for (const bits of sizes) {
     }
     if (deep === undefined) continue;
     const mine = frontier(text, 'normal');
-    const { over, at } = worstOf(mine, read(deep));
+    const { over, most, at } = worstOf(bits, mine, read(deep));
     compared++;
-    if (over > ALLOWED[bits]) beyond++;
+    if (over > most) beyond++;
     worst = Math.max(worst, over);
     console.log(`  ${String(n).padStart(2)}  ${what}`);
     console.log(`      normal  ${shown(mine)}`);
     console.log(`      deep    ${deep}  worst +${over.toFixed(1)} %${at}`);
   }
   console.log(
-    `  ${compared} of ${count} compared, ${beyond} beyond ${ALLOWED[bits]} %; worst of all +${worst.toFixed(1)} %`,
+    `  ${compared} of ${count} compared, ${beyond} beyond what is allowed; worst of all +${worst.toFixed(1)} %`,
   );
 }

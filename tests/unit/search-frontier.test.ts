@@ -2,7 +2,11 @@
 
 import { describe, expect, test } from 'vitest';
 import { prove } from '../../src/proof/prove.ts';
+import { asWrittenDraft } from '../../src/search/as-written.ts';
 import { type Budget, chosenWithin, mostWithin } from '../../src/search/budget.ts';
+import { draftNetwork } from '../../src/search/draft.ts';
+import { type FrontierSearch, FrontierWalk } from '../../src/search/frontier.ts';
+import type { Rung } from '../../src/search/ladder.ts';
 import { type Outcome, runSearch, type SearchOptions } from '../../src/search/run-search.ts';
 import { brokenLaws } from '../support/network-laws.ts';
 import { systemOf, targetOf, taskOf } from '../support/system-of.ts';
@@ -55,6 +59,34 @@ test.each([
   ['c4 = g3 + p3 g2 + p3 p2 g1 + p3 p2 p1 g0 + p3 p2 p1 p0 c0', '2:6*'],
 ])('%s: %s', (text, expected) => {
   expect(curve(run(text, { frontier: true, effort: 'normal' }))).toBe(expected);
+});
+
+test.each([1, 2, 5])('%s ladders are gone down, each to the fewest ticks', (ladders) => {
+  const task = taskOf(systemOf('x = a b'), targetOf('joined-or'));
+  const draft = asWrittenDraft(systemOf('x = a b'), task);
+  const known = { network: draftNetwork(task, draft), size: 20 };
+  const rungAt = (ticks: number): Rung => ({ draft, size: 20, ticks });
+  const reached: number[] = [];
+  let begun = 0;
+  const begin = (): Rung => {
+    begun++;
+    return rungAt(4);
+  };
+  const search: FrontierSearch<number> = {
+    ...{ least: 2, ladders, isCancelled: () => begun === ladders && reached.length === 2 * ladders },
+    ...{ flatten: () => {}, startAnew: () => {}, top: begin, topAgain: begin },
+    best: (ticks) => (ticks < 2 ? null : { ...known, ticks: Math.min(ticks, 4) }),
+    refute: (_, from) => ({ done: false, size: from }),
+    descend: ({ ticks }) => {
+      reached.push(ticks - 1);
+      return rungAt(ticks - 1);
+    },
+    improve: (_, ticks) => rungAt(ticks),
+    settled: (ticks) => ticks,
+  };
+  expect(new FrontierWalk(search).run()).toEqual([2]);
+  expect(begun).toBe(ladders);
+  expect(reached).toEqual(Array.from({ length: ladders }, () => [3, 2]).flat());
 });
 
 describe('a curve that is not proved', () => {
