@@ -56,6 +56,8 @@ export interface FrontierSearch<Point> {
 
 /** Steps of the ladder that all passes together may take; improving a point is one, going on to the next another. */
 const STEPS = 24;
+/** A way down that has failed is tried again from networks smaller than the one it failed from times this. */
+const MUCH_SMALLER = 0.8;
 /** Larger points are not asked for exactly once the ladder has found them. */
 const MOST_EXACT = 14;
 
@@ -65,8 +67,8 @@ export class FrontierWalk<Point> {
   private readonly lower: { readonly ticks: number; readonly size: number }[] = [];
 
   private steps = STEPS;
-  /** No way is known from so many ticks to fewer, on the ladder last gone down. */
-  private bottom = 0;
+  /** No way is known from so many ticks and inverters to fewer ticks, on the ladder last gone down. */
+  private bottom = { ticks: 0, size: 0 };
 
   constructor(search: FrontierSearch<Point>) {
     this.search = search;
@@ -115,11 +117,13 @@ export class FrontierWalk<Point> {
     return Math.max(0, ...this.lower.filter((bound) => bound.ticks >= ticks).map(({ size }) => size));
   }
 
-  /** One rung down; where that has failed once it is not tried again, because failing takes longest. */
+  /** One rung down; where that has failed it is hardly ever tried again, because failing takes longest. */
   private descend(rung: Rung, least = this.search.least): Rung | null {
-    if (rung.ticks <= Math.max(this.bottom, this.search.least)) return null;
-    const next = this.search.descend(rung, least);
-    if (next === null) this.bottom = Math.max(this.bottom, rung.ticks);
+    const { bottom, search } = this;
+    if (rung.ticks <= search.least) return null;
+    if (rung.ticks <= bottom.ticks && rung.size > MUCH_SMALLER * bottom.size) return null;
+    const next = search.descend(rung, least);
+    if (next === null && rung.ticks >= bottom.ticks) this.bottom = rung;
     return next;
   }
 
@@ -128,7 +132,7 @@ export class FrontierWalk<Point> {
     const { search } = this;
     let rung = search.top();
     for (let n = 1; n <= search.ladders && rung !== null; n++) {
-      this.bottom = 0;
+      this.bottom = { ticks: 0, size: 0 };
       while (rung !== null && !search.isCancelled()) rung = this.descend(rung);
       if (n < search.ladders) rung = search.topAgain();
     }

@@ -7,8 +7,8 @@
 //
 // Blocks of look-ahead, where there are chains, and covers by networks of the catalogue, where there are none, are taken as
 // further starts when they meet the bounds. Where whole tables are at hand, the outputs are also made anew over what slower
-// networks have in time (cover-anew.ts), and many networks of a tick more are hurried: each is tried for a little, the
-// best is improved.
+// networks have in time (cover-anew.ts), and many networks of a tick more are hurried: the smallest that come of it are
+// tried for a little, the best is improved. To hurry costs next to nothing, and its size tells well what is worth trying.
 //
 // Lost. Covers beside blocks, covers over slower networks, and late wires made anew of wires that are in time, as further
 // starts of every step: for adders none was better on the average, since every start takes its share of the work.
@@ -58,8 +58,8 @@ const HOPE = 1.6;
 const PATIENCE = 6;
 /** Part of the work on a wide system that goes to its windows. */
 const WINDOWS = 0.3;
-/** A shape that is so many ticks late is hurried as well. */
-const LATE = 2;
+/** A shape that is no more ticks late than this is hurried as well. */
+const LATE = 4;
 /** Work on a sample is checked so many times, more often after a check has failed. */
 const PIECES = 3;
 const MOST_PIECES = 48;
@@ -72,7 +72,7 @@ const COVER_WORK = 1 / 4;
 /** So many that fail in a row end it. */
 const MOST_FAILED = 2;
 /** So many new starts, and none much larger than the smallest, get this part of a step at first. */
-const TRIED = 12;
+const TRIED = 6;
 const TRIED_SIZE = 1.2;
 const TRY = 1 / 12;
 const ORDERS: readonly PlaceOrder[] = ['from-inputs', 'from-outputs', 'any'];
@@ -310,13 +310,7 @@ export class Ladder {
     if (this.free?.later === 0)
       found.push(...this.spedUp(draft, bounds, most, seen, { under: this.free.ladder.task }));
     // A shape that is a little late has regular blocks, which the rule shares better than those of a shrunk rung.
-    const late =
-      shape === null
-        ? smallestShape(
-            this.shapes,
-            bounds.map((bound) => bound + LATE),
-          )
-        : null;
+    const late = shape === null ? leastLate(this.shapes, bounds) : null;
     if (late !== null)
       found.push(...this.spedUp(late.draft, bounds, most, seen, { orders: ['from-inputs'] }));
     return found;
@@ -460,6 +454,18 @@ export class Ladder {
     this.words += work - left;
     return best;
   }
+}
+
+/** The smallest of the shapes that are the fewest ticks late; null when all are too late. */
+function leastLate(shapes: readonly Shape[], bounds: readonly number[]): Shape | null {
+  for (let late = 1; late <= LATE; late++) {
+    const shape = smallestShape(
+      shapes,
+      bounds.map((bound) => bound + late),
+    );
+    if (shape !== null) return shape;
+  }
+  return null;
 }
 
 function smallestShape(shapes: readonly Shape[], bounds: readonly number[]): Shape | null {

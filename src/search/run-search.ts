@@ -146,15 +146,12 @@ const SLOWER = 4;
 const SLOWER_EACH = 3;
 /** They may have so many times the inverters of the best network known before. */
 const MOST_COVER = 1.6;
-/** What a walk over a frontier begins from: how many ladders, how many networks of a tick more hurried at a time. */
-interface Beginnings {
-  readonly ladders: number;
-  readonly hurried: number;
-}
-/** While tables are short a ladder is cheap, and so is a network that is hurried. */
-const SHORT_BEGINNINGS: Beginnings = { ladders: 4, hurried: 12 };
-const LONG_BEGINNINGS: Beginnings = { ladders: 2, hurried: 2 };
-/** No network that is hurried is larger than the smallest times this. */
+/** Ladders that a frontier is begun with; while tables are short one is cheap. */
+const SHORT_LADDERS = 4;
+const LONG_LADDERS = 2;
+/** So many networks of a tick more are hurried at a time. */
+const HURRIED = 24;
+/** None is larger than the smallest times this. */
 const HURRIED_SIZE = 1.15;
 /** Rounds of the last improvements; small networks come to an end before their work does. */
 const MOST_ROUNDS = 6;
@@ -217,7 +214,6 @@ class Search {
   private asWritten: Network | null = null;
   private leastSize = 0;
   private readonly budget: Budget;
-  private readonly beginnings: Beginnings;
   /** Networks of which the judge knows nothing bad. */
   private readonly judged = new Set<string>();
   /** Networks that were hurried. */
@@ -230,7 +226,6 @@ class Search {
     this.random = new Random(options.seed);
     this.task = task;
     this.written = asWrittenDraft(system, task);
-    this.beginnings = task.rowBits <= SAMPLE_BITS ? SHORT_BEGINNINGS : LONG_BEGINNINGS;
     const questions = options.frontier ? FRONTIER_QUESTIONS : QUESTIONS;
     const given = options.limits ?? LIMITS[options.effort];
     this.limits = { ...given, words: given.words * wordsShare(task, this.written, options) };
@@ -395,7 +390,7 @@ class Search {
     };
     return {
       least: bound.withDeadlines as number,
-      ladders: this.beginnings.ladders,
+      ladders: task.rowBits <= SAMPLE_BITS ? SHORT_LADDERS : LONG_LADDERS,
       isCancelled: () => this.isCancelled(),
       flatten: (ticks) => {
         if (!task.exhaustive) return;
@@ -523,7 +518,7 @@ class Search {
     const smallest = this.best(bounds)?.size ?? 0;
     const found: Draft[] = [];
     for (const known of [...this.pool].sort(compare)) {
-      if (found.length === this.beginnings.hurried || known.size > HURRIED_SIZE * smallest) break;
+      if (found.length === HURRIED || known.size > HURRIED_SIZE * smallest) break;
       if (this.openTicks(known) !== ticks + 1 || !meets(known, bounds)) continue;
       const key = keyOf(known.network);
       if (!this.hurried.has(key)) found.push(networkDraft(this.task, known.network));
