@@ -437,6 +437,12 @@ class Search {
     return this.task.outputs.map(({ by }) => Math.min(by ?? ticks, wish));
   }
 
+  /** The same for networks to start from, which may take more ticks than were asked for. */
+  private startBounds(ticks: number): Bounds {
+    const wish = this.options.ticks ?? Number.POSITIVE_INFINITY;
+    return this.task.outputs.map(({ by }) => (by === null ? ticks : Math.min(by, wish)));
+  }
+
   private byBudget(bound: Fastest): Point | null {
     let ticks = bound.withDeadlines as number;
     let point = this.point(bound, this.bounds(ticks));
@@ -506,7 +512,7 @@ class Search {
   /** Makes the outputs anew over what slower networks have in time; what is found becomes known. */
   private coverAnew(ticks: number): void {
     if (!this.task.exhaustive || this.ladder === null) return;
-    const now = this.best(this.bounds(ticks)) ?? this.best(this.bounds(ticks + 1));
+    const now = this.best(this.startBounds(ticks)) ?? this.best(this.startBounds(ticks + 1));
     const most = Math.ceil(MOST_COVER * (now?.size ?? this.written.inverters.length));
     for (const { draft } of this.ladder.coverAnew(this.slower(ticks), ticks, most)) this.add(draft);
   }
@@ -514,7 +520,7 @@ class Search {
   /** Hurries known networks of a tick more that were not hurried before; what is found becomes known. */
   private hurryAnew(ticks: number): void {
     if (!this.task.exhaustive || this.ladder === null) return;
-    const bounds = this.bounds(ticks + 1);
+    const bounds = this.startBounds(ticks + 1);
     const smallest = this.best(bounds)?.size ?? 0;
     const found: Draft[] = [];
     for (const known of [...this.pool].sort(compare)) {
@@ -525,7 +531,7 @@ class Search {
       this.hurried.add(key);
     }
     if (found.length === 0) return;
-    const most = Math.ceil(MOST_COVER * (this.best(this.bounds(ticks))?.size ?? smallest));
+    const most = Math.ceil(MOST_COVER * (this.best(this.startBounds(ticks))?.size ?? smallest));
     for (const { draft } of this.ladder.hurryAnew(found, ticks, most)) this.add(draft);
   }
 
@@ -534,7 +540,7 @@ class Search {
     const { task } = this;
     const found: Draft[] = [];
     for (let at = ticks + 1; at <= ticks + SLOWER; at++) {
-      const bounds = this.bounds(at);
+      const bounds = this.startBounds(at);
       const known = this.pool.filter((other) => this.openTicks(other) === at && meets(other, bounds));
       const keys = new Set<string>();
       for (const { network } of known.sort(compare)) {
@@ -640,8 +646,7 @@ class Search {
         : this.limits.words;
       const work = STEP_WORK * words;
       const wish = this.options.ticks ?? Number.POSITIVE_INFINITY;
-      const boundsAt = (ticks: number): Bounds =>
-        task.outputs.map(({ by }) => (by === null ? ticks : Math.min(by, wish)));
+      const boundsAt = (ticks: number): Bounds => this.startBounds(ticks);
       const control = task.exhaustive ? null : new Sample(this.system, this.target, CONTROL_BITS, random);
       const tables = sample === null ? systemTables(this.system) : sample.tables();
       const parts = { sample, control, boundsAt, check, random, work };
@@ -703,7 +708,7 @@ class Search {
     const { ladder, task, limits } = this;
     if (ladder === null) return;
     const improve = (at: number, work = STEP_WORK * limits.words): Rung | null => {
-      const known = this.best(this.bounds(at));
+      const known = this.best(this.startBounds(at));
       if (known === null || this.isCancelled()) return null;
       const open = this.openTicks(known);
       const better = ladder.improve(

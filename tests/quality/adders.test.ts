@@ -23,6 +23,7 @@ function rippleAdder(bits: number): string {
 test.each([
   [4, 4, 'joined-or'],
   [8, 4, 'joined-or'],
+  [8, 5, 'joined-or'],
 ])('%i bits, at most %i ticks, %s: no worse than recorded, and proved equal', (bits, ticks, name) => {
   const target = targetOf(name);
   const searched = search(systemOf(rippleAdder(bits)), { target, ticks, effort: 'quick' });
