@@ -2,10 +2,10 @@
 //
 // Idea. Take an output f and two of its inputs, e1 and e2. If all four functions that remain when e1 and e2 are fixed
 // are 0, 1, one function x, or its complement, then f = h(e1, e2, x), and x has two inputs fewer. (One input instead of
-// two will do as well, where no pair is found.) Going on with x, an adder comes apart into sums and carries lane by
-// lane, a comparator into verdicts bit by bit, a parity into pairs, whether it was given as a ripple, as look-ahead or as
-// a table of all rows. Functions that are met again, or their complements, are made once: that is what makes the carries
-// of all outputs one chain.
+// two will do as well, where no pair is found, or where f is a product with a parity: the product comes off first.) Going
+// on with x, an adder comes apart into sums and carries lane by lane, a comparator into verdicts bit by bit, a parity into
+// pairs, whether it was given as a ripple, as look-ahead or as a table of all rows. Functions that are met again, or their
+// complements, are made once: that is what makes the carries of all outputs one chain.
 //
 // Correctness. Each step is an identity of the tables, on all rows. Where rows are free or forbidden nothing is made.
 //
@@ -136,21 +136,28 @@ class Decomposition {
     const inputs = support(table, this.inputs);
     if (inputs.length === 0) return { kind: 'constant', value: isEmpty(table) ? 0 : 1 };
     if (inputs.length <= 2) return this.byRows(table, inputs);
-    for (let m = 1; m < inputs.length; m++) {
-      for (let n = 0; n < m; n++) {
-        const expression = this.apart(table, [inputs[n], inputs[m]]);
+    const single = inputs.map((input) => [input]);
+    const pairs = inputs.flatMap((input, m) => inputs.slice(0, m).map((other) => [other, input]));
+    for (const [ways, isMixed] of [
+      [pairs, false],
+      [single, false],
+      [pairs, true],
+    ] as const) {
+      for (const bound of ways) {
+        const expression = this.apart(table, bound, isMixed);
         if (expression !== null) return expression;
       }
-    }
-    for (const input of inputs) {
-      const expression = this.apart(table, [input]);
-      if (expression !== null) return expression;
     }
     return inputs.length <= SMALL ? this.byRows(table, inputs) : null;
   }
 
-  /** f = h(bound, x), or null. */
-  private apart(table: Table, bound: readonly number[]): Expression | null {
+  /**
+   * f = h(bound, x), or null.
+   *
+   * @param isMixed h takes x, its complement and a constant: a parity within a product, of which the product had better
+   *   come off first.
+   */
+  private apart(table: Table, bound: readonly number[], isMixed: boolean): Expression | null {
     const parts = this.parts(table, bound);
     const x = parts.find((part) => !this.isConstant(part));
     if (x === undefined) return null;
@@ -165,9 +172,11 @@ class Decomposition {
       else if (equal(part, inverse)) where[2].push(row);
       else return null;
     }
+    const [ones, straight, crossed] = where;
+    const isParity = straight.length > 0 && crossed.length > 0;
+    if (isMixed !== (isParity && straight.length + crossed.length < parts.length)) return null;
     const inner = this.signalOf(x);
     if (inner === null) return null;
-    const [ones, straight, crossed] = where;
     if (ones.length === 0 && straight.length + crossed.length === parts.length && crossed.length > 0) {
       return { kind: 'xor', args: [this.ofRows(crossed, bound), inner] };
     }

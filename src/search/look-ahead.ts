@@ -10,6 +10,9 @@
 // Radices are tried from a small set, and the Pareto-best drafts by ticks and inverters are handed to the search, which
 // mends what they do not share.
 //
+// Parities beside a chain, such as sums, take the rails that are there and come on the rail that is wanted, and a product
+// with one, such as a gated sum, has the other factor as legs of the inverters of the parity: neither takes ticks more.
+//
 // What a stage needs, NOT f0 and NOT f1, comes from a two-level cover of the function over its inputs when they are
 // few, so it does not depend on how the reader wrote it, else from its operators as written.
 //
@@ -185,11 +188,23 @@ interface Form {
   readonly notOne: readonly number[];
 }
 
+type Parity = Extract<Expression, { kind: 'xor' | 'xnor' }>;
+
+function isParity(expression: Expression): expression is Parity {
+  return (expression.kind === 'xor' || expression.kind === 'xnor') && expression.args.length === 2;
+}
+
+function onRail(legs: readonly number[], isLow: boolean): Value {
+  return isLow ? { high: null, low: legs } : { high: legs, low: null };
+}
+
 class Builder {
   private readonly task: Task;
   private readonly writer: Writer;
   private readonly forms: StageForms;
   private readonly built = new Map<string, number>();
+  /** Legs by wire, of what is built here. */
+  private readonly legsOf = new Map<number, readonly number[]>();
 
   constructor(system: System, task: Task, chains: readonly Chain[], forms: StageForms, plan: Plan) {
     this.task = task;
@@ -201,7 +216,55 @@ class Builder {
         presets.set(signal, () => blocks.value(j + 1));
       });
     }
+    if (!task.mirrored) this.presetParities(system, presets);
     this.writer = new Writer(system, task, presets);
+  }
+
+  /** Parities, and products with one, of whichever rails there are, on the rail that is wanted. */
+  private presetParities({ definitions, outputs }: System, presets: Map<number, () => Value>): void {
+    const used = new Set(definitions.flatMap(({ expression }) => [...mentioned(expression)]));
+    const named = new Map(definitions.map(({ signal, expression }) => [signal, expression]));
+    const lowOutputs = new Set(outputs.flatMap(({ signal, rail }) => (rail === 'low' ? [signal] : [])));
+    for (const { signal, expression } of definitions) {
+      if (presets.has(signal)) continue;
+      const isLow = lowOutputs.has(signal) && !used.has(signal);
+      if (isParity(expression)) presets.set(signal, () => onRail(this.parity(expression, isLow), isLow));
+      if (expression.kind !== 'and' || expression.args.length !== 2) continue;
+      const meant = expression.args.map((arg) =>
+        arg.kind === 'signal' ? (named.get(arg.signal) ?? arg) : arg,
+      );
+      const at = meant.findIndex(isParity);
+      if (at < 0) continue;
+      const [parity, other] = [meant[at] as Parity, expression.args[1 - at]];
+      presets.set(signal, () => onRail(this.product(parity, other, isLow), isLow));
+    }
+  }
+
+  /** Legs of the parity of two expressions, or of its complement. */
+  private parity({ kind, args: [first, second] }: Parity, isComplement: boolean): readonly number[] {
+    const [a, b] = [this.operand(first), this.operand(second)];
+    const isEqual = ((kind === 'xnor') !== isComplement) !== (a.isLow !== b.isLow);
+    const neither = this.nor([...a.legs, ...b.legs]);
+    if (isEqual) return [neither, this.nor([this.nor(a.legs), this.nor(b.legs)])];
+    return [this.nor([...a.legs, neither]), this.nor([...b.legs, neither])];
+  }
+
+  /** An expression on a rail that there is already. */
+  private operand(expression: Expression): { legs: readonly number[]; isLow: boolean } {
+    if (isParity(expression)) return { legs: this.parity(expression, false), isLow: false };
+    const { high, low } = this.writer.value(expression);
+    return high === null ? { legs: low as readonly number[], isLow: true } : { legs: high, isLow: false };
+  }
+
+  /** Legs of the product of a parity with another expression, or of its complement: no tick more than the parity. */
+  private product(parity: Parity, other: Expression, isComplement: boolean): readonly number[] {
+    const { high, low } = this.writer.value(other);
+    const complement = low ?? [this.nor(high as readonly number[])];
+    if (isComplement) return [...this.parity(parity, true), ...complement];
+    return this.parity(parity, false).map((leg) => {
+      const legs = this.legsOf.get(leg) ?? [this.nor([leg])];
+      return this.nor([...legs, ...complement]);
+    });
   }
 
   draft(): Draft {
@@ -245,6 +308,7 @@ class Builder {
     if (known !== undefined) return known;
     const wire = this.writer.inverter(clean);
     this.built.set(key, wire);
+    this.legsOf.set(wire, clean);
     return wire;
   }
 
