@@ -43,6 +43,21 @@ export function decomposed(system: System, tables: SystemTables): System | null 
   return new Decomposition(system, tables).run();
 }
 
+/** A function f = h(bound, x). */
+interface Split {
+  readonly bound: readonly number[];
+  readonly x: Table;
+  /** Rows of the bound inputs where f is 1, x, its complement. */
+  readonly ones: readonly number[];
+  readonly straight: readonly number[];
+  readonly crossed: readonly number[];
+}
+
+/** h takes x, its complement and a constant: a product with a parity, of which the product had better come off first. */
+function isMixed({ bound, straight, crossed }: Split): boolean {
+  return straight.length > 0 && crossed.length > 0 && straight.length + crossed.length < 2 ** bound.length;
+}
+
 class Decomposition {
   private readonly system: System;
   private readonly tables: SystemTables;
@@ -138,46 +153,47 @@ class Decomposition {
     if (inputs.length <= 2) return this.byRows(table, inputs);
     const single = inputs.map((input) => [input]);
     const pairs = inputs.flatMap((input, m) => inputs.slice(0, m).map((other) => [other, input]));
-    for (const [ways, isMixed] of [
-      [pairs, false],
-      [single, false],
-      [pairs, true],
-    ] as const) {
-      for (const bound of ways) {
-        const expression = this.apart(table, bound, isMixed);
-        if (expression !== null) return expression;
+    const mixed: Split[] = [];
+    for (const bound of [...pairs, ...single]) {
+      const split = this.split(table, bound);
+      if (split === null) continue;
+      if (isMixed(split)) {
+        mixed.push(split);
+        continue;
       }
+      const expression = this.joined(split);
+      if (expression !== null) return expression;
+    }
+    for (const split of mixed) {
+      const expression = this.joined(split);
+      if (expression !== null) return expression;
     }
     return inputs.length <= SMALL ? this.byRows(table, inputs) : null;
   }
 
-  /**
-   * f = h(bound, x), or null.
-   *
-   * @param isMixed h takes x, its complement and a constant: a parity within a product, of which the product had better
-   *   come off first.
-   */
-  private apart(table: Table, bound: readonly number[], isMixed: boolean): Expression | null {
+  /** f as h(bound, x), or null. */
+  private split(table: Table, bound: readonly number[]): Split | null {
     const parts = this.parts(table, bound);
     const x = parts.find((part) => !this.isConstant(part));
     if (x === undefined) return null;
     const inverse = not(x, this.inputs);
-    /** Rows of the bound inputs where f is 1, x, its complement. */
-    const where: [number[], number[], number[]] = [[], [], []];
+    const [ones, straight, crossed]: [number[], number[], number[]] = [[], [], []];
     for (let row = 0; row < parts.length; row++) {
       const part = parts[row];
       if (this.isConstant(part)) {
-        if (!isEmpty(part)) where[0].push(row);
-      } else if (equal(part, x)) where[1].push(row);
-      else if (equal(part, inverse)) where[2].push(row);
+        if (!isEmpty(part)) ones.push(row);
+      } else if (equal(part, x)) straight.push(row);
+      else if (equal(part, inverse)) crossed.push(row);
       else return null;
     }
-    const [ones, straight, crossed] = where;
-    const isParity = straight.length > 0 && crossed.length > 0;
-    if (isMixed !== (isParity && straight.length + crossed.length < parts.length)) return null;
+    return { bound, x, ones, straight, crossed };
+  }
+
+  /** What is split, in terms of a signal for x; null when x does not come apart. */
+  private joined({ bound, x, ones, straight, crossed }: Split): Expression | null {
     const inner = this.signalOf(x);
     if (inner === null) return null;
-    if (ones.length === 0 && straight.length + crossed.length === parts.length && crossed.length > 0) {
+    if (straight.length + crossed.length === 2 ** bound.length && crossed.length > 0) {
       return { kind: 'xor', args: [this.ofRows(crossed, bound), inner] };
     }
     // Where f is 1 anyway it may as well be 1 or x: that makes the factor of x simpler.

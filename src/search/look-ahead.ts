@@ -258,8 +258,7 @@ class Builder {
 
   /** Legs of the product of a parity with another expression, or of its complement: no tick more than the parity. */
   private product(parity: Parity, other: Expression, isComplement: boolean): readonly number[] {
-    const { high, low } = this.writer.value(other);
-    const complement = low ?? [this.nor(high as readonly number[])];
+    const complement = this.complementOf(other);
     if (isComplement) return [...this.parity(parity, true), ...complement];
     return this.parity(parity, false).map((leg) => {
       const legs = this.legsOf.get(leg) ?? [this.nor([leg])];
@@ -345,7 +344,7 @@ class Blocks {
     const legs = this.finished(j);
     const inverted = this.chain.stages[j - 1].inverted;
     const { up } = this.builder;
-    return (up === 'high') !== inverted ? { high: legs, low: null } : { high: null, low: legs };
+    return onRail(legs, (up === 'high') === inverted);
   }
 
   private finished(j: number): readonly number[] {

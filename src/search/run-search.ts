@@ -433,8 +433,7 @@ class Search {
   }
 
   private bounds(ticks: number): Bounds {
-    const wish = this.options.ticks ?? Number.POSITIVE_INFINITY;
-    return this.task.outputs.map(({ by }) => Math.min(by ?? ticks, wish));
+    return this.startBounds(Math.min(ticks, this.options.ticks ?? Number.POSITIVE_INFINITY));
   }
 
   /** The same for networks to start from, which may take more ticks than were asked for. */
