@@ -3,13 +3,15 @@
 // Idea. Downwards, twice over. Bounds on sizes are proved from loose to tight ticks: what no network does in more ticks
 // none does in fewer, so at each tick the question begins at the size where the one above ended, and every size is
 // refuted about once. Networks are made in the same direction by the ladder, each from the one above it. Where the
-// exact questions end with proofs at once, as they do for small systems, no ladder is needed. Else ladders are gone down.
-// Then, over and over, there are new starts for every point: the outputs are made anew over the slower ones, and not only
-// the best network of a tick more is hurried but others that are hardly larger. Those differ, and what one of them comes to
-// says nothing of the next: an 8-bit adder in five ticks takes 63 to 70 inverters from most of those with six, and 59 from
-// a few. Every point that is not beaten by a faster one is improved, hurried by one tick more and improved again, because a
-// point that got better above is a better start for the one below. At last the exact questions go on where they had
-// stopped, as far as the points are small.
+// exact questions end with proofs at once, as they do for small systems, no ladder is needed. Else ladders are gone
+// down. Then, over and over, there are new starts for every point: the outputs are made anew over the slower ones, and
+// not only the best network of a tick more is hurried but others that are hardly larger. Those differ, and what one of
+// them comes to says nothing of the next: an 8-bit adder in five ticks takes 63 to 70 inverters from most of those with
+// six, and 59 from a few. Where a tick less is dear, covers that nobody has shrunk are hurried as well: what was shrunk
+// for more ticks has shared all it could and is hurried badly, an 8-bit adder with mixed rails in four ticks often not
+// to three at all. Every point that is not beaten by a faster one is improved, hurried by one tick more and improved
+// again, because a point that got better above is a better start for the one below. At last the exact questions go on
+// where they had stopped, as far as the points are small.
 //
 // Correctness. A lower bound is kept with the ticks it was proved for and used for these and fewer. A point is said to
 // be smallest only if such a bound reaches its size.
@@ -33,6 +35,8 @@ export interface FrontierSearch<Point> {
   readonly least: number;
   /** Ladders that are gone down; what one comes to under tight bounds depends on where it began. */
   readonly ladders: number;
+  /** How often covers are hurried in a pass where that can pay. */
+  readonly covers: number;
   isCancelled(): boolean;
   /** Two-level covers for so many ticks. */
   flatten(ticks: number): void;
@@ -48,6 +52,8 @@ export interface FrontierSearch<Point> {
   descend(from: Rung, least: number): Rung | null;
   /** Starts from the known networks that take more ticks: hurried, and covers over them. What is found becomes known. */
   startAnew(ticks: number): void;
+  /** More of them: covers for a tick more, hurried. Whether what is found comes near the best known. */
+  hurryCovers(ticks: number): boolean;
   /** Spends a step of the ladder on a network; what is found becomes known. */
   improve(known: FrontierNetwork, ticks: number): Rung;
   /** The smallest known network within so many ticks, with its last choices made. */
@@ -58,6 +64,8 @@ export interface FrontierSearch<Point> {
 const STEPS = 24;
 /** A way down that has failed is tried again from networks smaller than the one it failed from times this. */
 const MUCH_SMALLER = 0.8;
+/** A tick less that costs so many times the inverters is dear. */
+const STEEP = 1.2;
 /** Larger points are not asked for exactly once the ladder has found them. */
 const MOST_EXACT = 14;
 
@@ -152,8 +160,19 @@ export class FrontierWalk<Point> {
     const end = search.best(Number.POSITIVE_INFINITY);
     for (let ticks = (end?.ticks ?? 0) - 1; ticks >= search.least && !search.isCancelled(); ticks--) {
       const known = search.best(ticks);
-      if (known === null || this.lowerAt(ticks) < known.size) search.startAnew(ticks);
+      if (known !== null && this.lowerAt(ticks) >= known.size) continue;
+      search.startAnew(ticks);
+      for (let n = 0; n < search.covers && this.isSteep(ticks) && !search.isCancelled(); n++) {
+        if (!search.hurryCovers(ticks)) break;
+      }
     }
+  }
+
+  /** Where a tick less costs much, what a network comes to hangs on where it began more than on the work on it. */
+  private isSteep(ticks: number): boolean {
+    const { search } = this;
+    const known = search.best(ticks)?.size ?? Number.POSITIVE_INFINITY;
+    return known > STEEP * (search.best(ticks + 1)?.size ?? Number.POSITIVE_INFINITY);
   }
 
   private improveDownwards(): void {

@@ -5,10 +5,11 @@
 // become late, in three orders, and growing and shrinking finds the best network around each. A network found under
 // tight bounds thus inherits what was learnt under loose ones; starting afresh for every bound gives far worse results.
 //
-// Blocks of look-ahead, where there are chains, and covers by networks of the catalogue, where there are none, are taken as
-// further starts when they meet the bounds. Where whole tables are at hand, the outputs are also made anew over what slower
-// networks have in time (cover-anew.ts), and many networks of a tick more are hurried: the smallest that come of it are
-// tried for a little, the best is improved. To hurry costs next to nothing, and its size tells well what is worth trying.
+// Blocks of look-ahead, where there are chains, and covers by networks of the catalogue, where there are none, are
+// taken as further starts when they meet the bounds; of blocks that are a few ticks late the one that is smallest when
+// hurried. Where whole tables are at hand, the outputs are also made anew over what slower networks have in time
+// (cover-anew.ts), and many networks of a tick more are hurried: the smallest that come of it are tried for a little,
+// the best is improved. To hurry costs next to nothing, and its size tells well what is worth trying.
 //
 // Lost. Covers beside blocks, covers over slower networks, and late wires made anew of wires that are in time, as further
 // starts of every step: for adders none was better on the average, since every start takes its share of the work.
@@ -71,6 +72,8 @@ const COVERS_WORK = 3 / 2;
 const COVER_WORK = 1 / 4;
 /** So many that fail in a row end it. */
 const MOST_FAILED = 2;
+/** So many networks in a row that cannot be hurried end it as well. */
+const MOST_UNHURRIED = 8;
 /** So many new starts, and none much larger than the smallest, get this part of a step at first. */
 const TRIED = 6;
 const TRIED_SIZE = 1.2;
@@ -210,20 +213,29 @@ export class Ladder {
 
   /**
    * Rungs of at most so many ticks by covers over networks that take more; a cover has at most `most` inverters before
-   * it is improved. The smallest are tried, the best of those is improved and comes last. Only for whole tables, and
-   * where wires may be joined at outputs.
+   * it is improved. The smallest are tried, the best of those is improved and comes last.
    */
   coverAnew(known: readonly Draft[], ticks: number, most: number): Rung[] {
-    if (this.wide || this.task.rules.outputLegs === 1) return [];
-    const bounds = this.boundsAt(ticks);
-    return this.tried(this.coversOver(known, bounds, most), bounds);
+    return this.tried(this.coversOver(known, ticks, most), this.boundsAt(ticks));
   }
 
-  /** The same by the speed-up rule, from networks that take a little more. */
+  /** The same by the speed-up rule, from networks that take a little more. Only for whole tables. */
   hurryAnew(known: readonly Draft[], ticks: number, most: number): Rung[] {
     if (this.wide) return [];
     const bounds = this.boundsAt(ticks);
-    const found = known.flatMap((draft) => this.spedUp(draft, bounds, most, new Set()));
+    const [first, ...others] = ORDERS;
+    const found: Draft[] = [];
+    let failed = 0;
+    for (const draft of known) {
+      const seen = new Set<string>();
+      const hurried = (orders: readonly PlaceOrder[]): Draft[] =>
+        this.spedUp(draft, bounds, most, seen, { orders });
+      // What one order does not bring in time the others hardly ever bring to anything small.
+      const once = hurried([first]);
+      failed = once.length === 0 ? failed + 1 : 0;
+      if (failed === MOST_UNHURRIED) break;
+      found.push(...once, ...(once.length === 0 ? [] : hurried(others)));
+    }
     return this.tried(found, bounds);
   }
 
@@ -243,8 +255,13 @@ export class Ladder {
     return improved === null ? found : [...found, improved];
   }
 
-  /** Covers over networks, the first ones first, every other time with what settles last. */
-  private coversOver(known: readonly Draft[], by: readonly number[], most: number): Draft[] {
+  /**
+   * Covers of at most `most` inverters over networks, the first ones first, every other time with what settles last. Only
+   * for whole tables, and where wires may be joined at outputs.
+   */
+  coversOver(known: readonly Draft[], ticks: number, most: number): Draft[] {
+    if (this.wide || this.task.rules.outputLegs === 1) return [];
+    const by = this.boundsAt(ticks);
     const { whole, random } = this;
     const view = this.viewOfTables();
     const found: Draft[] = [];
@@ -310,10 +327,11 @@ export class Ladder {
     if (this.free?.later === 0)
       found.push(...this.spedUp(draft, bounds, most, seen, { under: this.free.ladder.task }));
     // A shape that is a little late has regular blocks, which the rule shares better than those of a shrunk rung.
-    const late = shape === null ? leastLate(this.shapes, bounds) : null;
-    if (late !== null)
-      found.push(...this.spedUp(late.draft, bounds, most, seen, { orders: ['from-inputs'] }));
-    return found;
+    const late = shape === null ? this.shapes.filter((each) => isLate(each, bounds)) : [];
+    const fast = late.flatMap((each) =>
+      this.spedUp(each.draft, bounds, most, seen, { orders: ORDERS.slice(0, 1) }),
+    );
+    return [...found, ...fast.sort((a, b) => a.inverters.length - b.inverters.length).slice(0, 1)];
   }
 
   /** What the speed-up rule makes of a draft, by each order another; `seen` gets them and those in it are left out. */
@@ -456,16 +474,10 @@ export class Ladder {
   }
 }
 
-/** The smallest of the shapes that are the fewest ticks late; null when all are too late. */
-function leastLate(shapes: readonly Shape[], bounds: readonly number[]): Shape | null {
-  for (let late = 1; late <= LATE; late++) {
-    const shape = smallestShape(
-      shapes,
-      bounds.map((bound) => bound + late),
-    );
-    if (shape !== null) return shape;
-  }
-  return null;
+/** Is the shape late somewhere, but nowhere by more than `LATE` ticks? */
+function isLate({ ticks }: Shape, bounds: readonly number[]): boolean {
+  const most = Math.max(...ticks.map((tick, y) => tick - bounds[y]));
+  return most > 0 && most <= LATE;
 }
 
 function smallestShape(shapes: readonly Shape[], bounds: readonly number[]): Shape | null {

@@ -144,8 +144,9 @@ const OUTLINE_COVER_LIMITS: CoverLimits = { work: 1.5e6, bounds: 2 };
 /** Covers are made anew over networks that take so many ticks more, so many of each number of ticks. */
 const SLOWER = 4;
 const SLOWER_EACH = 3;
-/** They may have so many times the inverters of the best network known before. */
-const MOST_COVER = 1.6;
+/** New starts may have so many times the inverters of the best network known before; where there is none, of a slower one. */
+const MOST_ANEW = 1.6;
+const MOST_FIRST = 2.2;
 /** Ladders that a frontier is begun with; while tables are short one is cheap. */
 const SHORT_LADDERS = 4;
 const LONG_LADDERS = 2;
@@ -153,6 +154,11 @@ const LONG_LADDERS = 2;
 const HURRIED = 24;
 /** None is larger than the smallest times this. */
 const HURRIED_SIZE = 1.15;
+/** How often covers of a tick more are hurried, where that can pay; while tables are short it is cheap. */
+const SHORT_COVERS = 8;
+const LONG_COVERS = 4;
+/** What comes of them is near the best known when it is no larger than that times this. */
+const NEAR = 1.15;
 /** Rounds of the last improvements; small networks come to an end before their work does. */
 const MOST_ROUNDS = 6;
 
@@ -391,6 +397,7 @@ class Search {
     return {
       least: bound.withDeadlines as number,
       ladders: task.rowBits <= SAMPLE_BITS ? SHORT_LADDERS : LONG_LADDERS,
+      covers: task.rowBits <= SAMPLE_BITS ? SHORT_COVERS : LONG_COVERS,
       isCancelled: () => this.isCancelled(),
       flatten: (ticks) => {
         if (!task.exhaustive) return;
@@ -422,6 +429,7 @@ class Search {
         this.hurryAnew(ticks);
         this.coverAnew(ticks);
       },
+      hurryCovers: (ticks) => this.hurryCovers(ticks),
       improve: ({ network, ticks: now }, ticks) => {
         const rung = { draft: networkDraft(task, network), size: network.size, ticks: now };
         const better = this.ladder?.improve(rung, ticks, STEP_WORK * limits.words) ?? rung;
@@ -511,9 +519,8 @@ class Search {
   /** Makes the outputs anew over what slower networks have in time; what is found becomes known. */
   private coverAnew(ticks: number): void {
     if (!this.task.exhaustive || this.ladder === null) return;
-    const now = this.best(this.startBounds(ticks)) ?? this.best(this.startBounds(ticks + 1));
-    const most = Math.ceil(MOST_COVER * (now?.size ?? this.written.inverters.length));
-    for (const { draft } of this.ladder.coverAnew(this.slower(ticks), ticks, most)) this.add(draft);
+    const slower = this.slower(ticks);
+    for (const { draft } of this.ladder.coverAnew(slower, ticks, this.mostAnew(ticks))) this.add(draft);
   }
 
   /** Hurries known networks of a tick more that were not hurried before; what is found becomes known. */
@@ -529,9 +536,31 @@ class Search {
       if (!this.hurried.has(key)) found.push(networkDraft(this.task, known.network));
       this.hurried.add(key);
     }
-    if (found.length === 0) return;
-    const most = Math.ceil(MOST_COVER * (this.best(this.startBounds(ticks))?.size ?? smallest));
-    for (const { draft } of this.ladder.hurryAnew(found, ticks, most)) this.add(draft);
+    this.hurry(found, ticks);
+  }
+
+  /** Hurries covers for a tick more; whether anything comes near the best that was known. */
+  private hurryCovers(ticks: number): boolean {
+    if (!this.task.exhaustive || this.ladder === null) return false;
+    const now = this.best(this.startBounds(ticks))?.size ?? Number.POSITIVE_INFINITY;
+    const covers = this.ladder.coversOver(this.slower(ticks + 1), ticks + 1, this.mostAnew(ticks + 1));
+    const size = this.hurry(covers, ticks);
+    return Number.isFinite(size) && size <= NEAR * now;
+  }
+
+  /** Hurries drafts by a tick; what is found becomes known. The smallest size, infinite where nothing is found. */
+  private hurry(drafts: readonly Draft[], ticks: number): number {
+    const rungs = this.ladder?.hurryAnew(drafts, ticks, this.mostAnew(ticks)) ?? [];
+    for (const { draft } of rungs) this.add(draft);
+    return Math.min(...rungs.map(({ size }) => size));
+  }
+
+  /** Inverters that a new start may have before it is improved. */
+  private mostAnew(ticks: number): number {
+    const known = this.best(this.startBounds(ticks));
+    if (known !== null) return Math.ceil(MOST_ANEW * known.size);
+    const slower = this.best(this.startBounds(ticks + 1))?.size ?? this.written.inverters.length;
+    return Math.ceil(MOST_FIRST * slower);
   }
 
   /** The smallest known networks that take a few ticks more, some of each number of ticks. */

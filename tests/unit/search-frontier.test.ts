@@ -73,8 +73,13 @@ test.each([1, 2, 5])('%s ladders are gone down, each to the fewest ticks', (ladd
     return rungAt(4);
   };
   const search: FrontierSearch<number> = {
-    ...{ least: 2, ladders, isCancelled: () => begun === ladders && reached.length === 2 * ladders },
-    ...{ flatten: () => {}, startAnew: () => {}, top: begin, topAgain: begin },
+    ...{
+      least: 2,
+      ladders,
+      covers: 0,
+      isCancelled: () => begun === ladders && reached.length === 2 * ladders,
+    },
+    ...{ flatten: () => {}, startAnew: () => {}, hurryCovers: () => false, top: begin, topAgain: begin },
     best: (ticks) => (ticks < 2 ? null : { ...known, ticks: Math.min(ticks, 4) }),
     refute: (_, from) => ({ done: false, size: from }),
     descend: ({ ticks }) => {
@@ -87,6 +92,37 @@ test.each([1, 2, 5])('%s ladders are gone down, each to the fewest ticks', (ladd
   expect(new FrontierWalk(search).run()).toEqual([2]);
   expect(begun).toBe(ladders);
   expect(reached).toEqual(Array.from({ length: ladders }, () => [3, 2]).flat());
+});
+
+test.each([
+  { covers: 3, near: true, times: 3 },
+  { covers: 3, near: false, times: 1 },
+  { covers: 0, near: true, times: 0 },
+])('covers are hurried where a tick less is dear: $covers at most, $near', ({ covers, near, times }) => {
+  const task = taskOf(systemOf('x = a b'), targetOf('joined-or'));
+  const draft = asWrittenDraft(systemOf('x = a b'), task);
+  const network = draftNetwork(task, draft);
+  const sizes = [0, 0, 30, 22, 20];
+  const sizeAt = (ticks: number): number => sizes[Math.min(ticks, 4)]!;
+  const rungAt = (ticks: number): Rung => ({ draft, size: sizeAt(ticks), ticks });
+  const hurried: number[] = [];
+  let isImproved = false;
+  const search: FrontierSearch<number> = {
+    ...{ least: 2, ladders: 1, covers, isCancelled: () => isImproved },
+    ...{ flatten: () => {}, startAnew: () => {}, top: () => rungAt(4), topAgain: () => null },
+    hurryCovers: (ticks) => hurried.push(ticks) > 0 && near,
+    best: (ticks) => (ticks < 2 ? null : { network, size: sizeAt(ticks), ticks: Math.min(ticks, 4) }),
+    refute: (_, from) => ({ done: false, size: from }),
+    descend: ({ ticks }) => rungAt(ticks - 1),
+    improve: (_, ticks) => {
+      isImproved = true;
+      return rungAt(ticks);
+    },
+    settled: (ticks) => ticks,
+  };
+  new FrontierWalk(search).run();
+  // Two ticks cost 30 against 22, three hardly more than four.
+  expect(hurried).toEqual(Array.from({ length: times }, () => 2));
 });
 
 describe('a curve that is not proved', () => {
