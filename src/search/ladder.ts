@@ -72,8 +72,11 @@ const COVERS_WORK = 3 / 2;
 const COVER_WORK = 1 / 4;
 /** So many that fail in a row end it. */
 const MOST_FAILED = 2;
-/** So many networks in a row that cannot be hurried end it as well. */
-const MOST_UNHURRIED = 8;
+/**
+ * Legs that hurrying a network anew may look at, by the square of its size: what comes to anything small takes a third of
+ * that, and what fails takes up to a hundred times as much.
+ */
+const HURRY_WORK = 40;
 /** So many new starts, and none much larger than the smallest, get this part of a step at first. */
 const TRIED = 6;
 const TRIED_SIZE = 1.2;
@@ -223,19 +226,10 @@ export class Ladder {
   hurryAnew(known: readonly Draft[], ticks: number, most: number): Rung[] {
     if (this.wide) return [];
     const bounds = this.boundsAt(ticks);
-    const [first, ...others] = ORDERS;
-    const found: Draft[] = [];
-    let failed = 0;
-    for (const draft of known) {
-      const seen = new Set<string>();
-      const hurried = (orders: readonly PlaceOrder[]): Draft[] =>
-        this.spedUp(draft, bounds, most, seen, { orders });
-      // What one order does not bring in time the others hardly ever bring to anything small.
-      const once = hurried([first]);
-      failed = once.length === 0 ? failed + 1 : 0;
-      if (failed === MOST_UNHURRIED) break;
-      found.push(...once, ...(once.length === 0 ? [] : hurried(others)));
-    }
+    const found = known.flatMap((draft) => {
+      const work = Math.min(this.work, HURRY_WORK * draft.inverters.length ** 2);
+      return this.spedUp(draft, bounds, most, new Set(), { work });
+    });
     return this.tried(found, bounds);
   }
 
@@ -328,9 +322,7 @@ export class Ladder {
       found.push(...this.spedUp(draft, bounds, most, seen, { under: this.free.ladder.task }));
     // A shape that is a little late has regular blocks, which the rule shares better than those of a shrunk rung.
     const late = shape === null ? this.shapes.filter((each) => isLate(each, bounds)) : [];
-    const fast = late.flatMap((each) =>
-      this.spedUp(each.draft, bounds, most, seen, { orders: ORDERS.slice(0, 1) }),
-    );
+    const fast = late.flatMap((each) => this.spedUp(each.draft, bounds, most, seen, { orders: WIDE_ORDERS }));
     return [...found, ...fast.sort((a, b) => a.inverters.length - b.inverters.length).slice(0, 1)];
   }
 
@@ -340,11 +332,11 @@ export class Ladder {
     bounds: readonly number[],
     most: number,
     seen: Set<string>,
-    { orders = this.wide ? WIDE_ORDERS : ORDERS, under = this.task } = {},
+    { orders = this.wide ? WIDE_ORDERS : ORDERS, under = this.task, work = this.work / ORDERS.length } = {},
   ): Draft[] {
     const found: Draft[] = [];
     for (const order of orders) {
-      const faster = speedUp(under, draft, bounds, order, this.random, most, this.work / ORDERS.length);
+      const faster = speedUp(under, draft, bounds, order, this.random, most, work);
       if (faster === null) continue;
       const key = JSON.stringify([faster.inverters, faster.outputs]);
       if (!seen.has(key)) found.push(faster);
