@@ -73,9 +73,10 @@ const COVER_WORK = 1 / 4;
 /** So many that fail in a row end it. */
 const MOST_FAILED = 2;
 /**
- * Legs that hurrying a network anew may look at, by the square of its size: what comes to anything small takes a third of
- * that, and what fails takes up to a hundred times as much.
+ * Legs that hurrying a network anew may look at: so many, and more by the square of its size. What comes to anything small
+ * takes a third of that, and what fails takes up to a hundred times as much.
  */
+const LEAST_HURRY_WORK = 1e5;
 const HURRY_WORK = 40;
 /** So many new starts, and none much larger than the smallest, get this part of a step at first. */
 const TRIED = 6;
@@ -227,7 +228,7 @@ export class Ladder {
     if (this.wide) return [];
     const bounds = this.boundsAt(ticks);
     const found = known.flatMap((draft) => {
-      const work = Math.min(this.work, HURRY_WORK * draft.inverters.length ** 2);
+      const work = LEAST_HURRY_WORK + HURRY_WORK * draft.inverters.length ** 2;
       return this.spedUp(draft, bounds, most, new Set(), { work });
     });
     return this.tried(found, bounds);

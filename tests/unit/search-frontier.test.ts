@@ -1,10 +1,11 @@
 // The frontier: known curves with proof, the laws every curve keeps, the budget, and what a watch sees.
 
 import { describe, expect, test } from 'vitest';
+import type { Network } from '../../src/network/network.ts';
 import { prove } from '../../src/proof/prove.ts';
 import { asWrittenDraft } from '../../src/search/as-written.ts';
 import { type Budget, chosenWithin, mostWithin } from '../../src/search/budget.ts';
-import { draftNetwork } from '../../src/search/draft.ts';
+import { type Draft, draftNetwork } from '../../src/search/draft.ts';
 import { type FrontierSearch, FrontierWalk } from '../../src/search/frontier.ts';
 import type { Rung } from '../../src/search/ladder.ts';
 import { type Outcome, runSearch, type SearchOptions } from '../../src/search/run-search.ts';
@@ -61,10 +62,17 @@ test.each([
   expect(curve(run(text, { frontier: true, effort: 'normal' }))).toBe(expected);
 });
 
+/** A network for searches of which only sizes and ticks count. */
+function anyNetwork(): { draft: Draft; network: Network } {
+  const system = systemOf('x = a b');
+  const task = taskOf(system, targetOf('joined-or'));
+  const draft = asWrittenDraft(system, task);
+  return { draft, network: draftNetwork(task, draft) };
+}
+
 test.each([1, 2, 5])('%s ladders are gone down, each to the fewest ticks', (ladders) => {
-  const task = taskOf(systemOf('x = a b'), targetOf('joined-or'));
-  const draft = asWrittenDraft(systemOf('x = a b'), task);
-  const known = { network: draftNetwork(task, draft), size: 20 };
+  const { draft, network } = anyNetwork();
+  const known = { network, size: 20 };
   const rungAt = (ticks: number): Rung => ({ draft, size: 20, ticks });
   const reached: number[] = [];
   let begun = 0;
@@ -99,9 +107,7 @@ test.each([
   { covers: 3, near: false, times: 1 },
   { covers: 0, near: true, times: 0 },
 ])('covers are hurried where a tick less is dear: $covers at most, $near', ({ covers, near, times }) => {
-  const task = taskOf(systemOf('x = a b'), targetOf('joined-or'));
-  const draft = asWrittenDraft(systemOf('x = a b'), task);
-  const network = draftNetwork(task, draft);
+  const { draft, network } = anyNetwork();
   const sizes = [0, 0, 30, 22, 20];
   const sizeAt = (ticks: number): number => sizes[Math.min(ticks, 4)]!;
   const rungAt = (ticks: number): Rung => ({ draft, size: sizeAt(ticks), ticks });
