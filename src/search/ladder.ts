@@ -83,7 +83,7 @@ const TRIED = 6;
 const TRIED_SIZE = 1.2;
 const TRY = 1 / 12;
 const ORDERS: readonly PlaceOrder[] = ['from-inputs', 'from-outputs', 'any'];
-const WIDE_ORDERS: readonly PlaceOrder[] = ['from-inputs'];
+const FIRST_ORDER: readonly PlaceOrder[] = ['from-inputs'];
 
 /** Joins that are too long are allowed so many legs more at first, then one less at a time; that takes this part of the work. */
 const MOST_EASED = 3;
@@ -322,8 +322,8 @@ export class Ladder {
     if (this.free?.later === 0)
       found.push(...this.spedUp(draft, bounds, most, seen, { under: this.free.ladder.task }));
     // A shape that is a little late has regular blocks, which the rule shares better than those of a shrunk rung.
-    const late = shape === null ? this.shapes.filter((each) => isLate(each, bounds)) : [];
-    const fast = late.flatMap((each) => this.spedUp(each.draft, bounds, most, seen, { orders: WIDE_ORDERS }));
+    const late = shape === null ? this.shapes.filter((each) => isNearly(each, bounds)) : [];
+    const fast = late.flatMap((each) => this.spedUp(each.draft, bounds, most, seen, { orders: FIRST_ORDER }));
     return [...found, ...fast.sort((a, b) => a.inverters.length - b.inverters.length).slice(0, 1)];
   }
 
@@ -333,7 +333,7 @@ export class Ladder {
     bounds: readonly number[],
     most: number,
     seen: Set<string>,
-    { orders = this.wide ? WIDE_ORDERS : ORDERS, under = this.task, work = this.work / ORDERS.length } = {},
+    { orders = this.wide ? FIRST_ORDER : ORDERS, under = this.task, work = this.work / ORDERS.length } = {},
   ): Draft[] {
     const found: Draft[] = [];
     for (const order of orders) {
@@ -467,10 +467,9 @@ export class Ladder {
   }
 }
 
-/** Is the shape late somewhere, but nowhere by more than `LATE` ticks? */
-function isLate({ ticks }: Shape, bounds: readonly number[]): boolean {
-  const most = Math.max(...ticks.map((tick, y) => tick - bounds[y]));
-  return most > 0 && most <= LATE;
+/** Is the shape nowhere late by more than `LATE` ticks? */
+function isNearly({ ticks }: Shape, bounds: readonly number[]): boolean {
+  return ticks.every((tick, y) => tick <= bounds[y] + LATE);
 }
 
 function smallestShape(shapes: readonly Shape[], bounds: readonly number[]): Shape | null {
