@@ -33,7 +33,7 @@ import { exactNetwork, startingRows } from './exact.ts';
 import { type Fastest, fastest } from './fastest.ts';
 import { fastestWide } from './fastest-wide.ts';
 import { flattenDraft, flattenOverBothRails } from './flatten.ts';
-import { type FrontierSearch, FrontierWalk } from './frontier.ts';
+import { type FrontierNetwork, type FrontierSearch, FrontierWalk } from './frontier.ts';
 import { joinedDraft, onOtherRails, singleDraft, withJoinedOutputs } from './joined-outputs.ts';
 import { type Freer, Ladder, type LadderParts, type Rung } from './ladder.ts';
 import { Allowance, type Effort, LIMITS, type Limits } from './limits.ts';
@@ -130,6 +130,8 @@ const MOST_FLAT = 4;
 /** Parts of the allowed words for one step of the ladder, and for the rung that is chosen. */
 const STEP_WORK = 1 / 20;
 const FINAL_WORK = 1 / 2;
+/** The same for a network that has a tick more than it was made for; more effort brings little there. */
+const RISE_WORK = 2 / 5;
 /** A single answer is searched again from the start while all searches together take no more than so much. */
 const ANSWER_WORK = 2.5;
 const MOST_ATTEMPTS = 4;
@@ -430,14 +432,22 @@ class Search {
         this.coverAnew(ticks);
       },
       hurryCovers: (ticks) => this.hurryCovers(ticks),
-      improve: ({ network, ticks: now }, ticks) => {
-        const rung = { draft: networkDraft(task, network), size: network.size, ticks: now };
-        const better = this.ladder?.improve(rung, ticks, STEP_WORK * limits.words) ?? rung;
-        if (better !== rung) this.add(better.draft);
-        return better;
+      improve: (known, ticks) => this.improve(known, ticks, STEP_WORK * limits.words),
+      rise: (known, ticks) => {
+        if (!task.exhaustive) return;
+        const most = RISE_WORK * Math.min(LIMITS.normal.words, limits.words);
+        this.improve(known, ticks, Math.max(most, STEP_WORK * limits.words));
       },
       settled: (ticks, isProved) => this.settled(bound, this.bounds(ticks), isProved),
     };
+  }
+
+  /** Works on a known network that may take so many ticks; what is found becomes known. */
+  private improve({ network, ticks: now }: FrontierNetwork, ticks: number, work: number): Rung {
+    const rung = { draft: networkDraft(this.task, network), size: network.size, ticks: now };
+    const better = this.ladder?.improve(rung, ticks, work) ?? rung;
+    if (better !== rung) this.add(better.draft);
+    return better;
   }
 
   private bounds(ticks: number): Bounds {

@@ -70,32 +70,41 @@ function anyNetwork(): { draft: Draft; network: Network } {
   return { draft, network: draftNetwork(task, draft) };
 }
 
-test.each([1, 2, 5])('%s ladders are gone down, each to the fewest ticks', (ladders) => {
+/** A search in which nothing changes, of networks of 2 to 4 ticks and these sizes. */
+function stillSearch(
+  sizes: readonly number[],
+  other: Partial<FrontierSearch<number>>,
+): FrontierSearch<number> {
   const { draft, network } = anyNetwork();
-  const known = { network, size: 20 };
-  const rungAt = (ticks: number): Rung => ({ draft, size: 20, ticks });
+  const size = (ticks: number): number => sizes[Math.min(ticks, 4) - 2]!;
+  const rung = (ticks: number): Rung => ({ draft, size: size(ticks), ticks: Math.min(ticks, 4) });
+  return {
+    ...{ least: 2, ladders: 1, covers: 0, isCancelled: () => false, flatten: () => {}, startAnew: () => {} },
+    ...{ hurryCovers: () => false, top: () => rung(4), topAgain: () => rung(4), rise: () => {} },
+    best: (ticks) => (ticks < 2 ? null : { network, size: size(ticks), ticks: Math.min(ticks, 4) }),
+    refute: (_, from) => ({ done: false, size: from }),
+    descend: ({ ticks }) => rung(ticks - 1),
+    improve: (_, ticks) => rung(ticks),
+    settled: (ticks) => ticks,
+    ...other,
+  };
+}
+
+test.each([1, 2, 5])('%s ladders are gone down, each to the fewest ticks', (ladders) => {
   const reached: number[] = [];
   let begun = 0;
-  const begin = (): Rung => {
+  const still = stillSearch([20, 20, 20], {});
+  const begin = (): Rung | null => {
     begun++;
-    return rungAt(4);
+    return still.top();
   };
   const search: FrontierSearch<number> = {
-    ...{
-      least: 2,
-      ladders,
-      covers: 0,
-      isCancelled: () => begun === ladders && reached.length === 2 * ladders,
+    ...{ ...still, ladders, top: begin, topAgain: begin },
+    isCancelled: () => begun === ladders && reached.length === 2 * ladders,
+    descend: (from, least) => {
+      reached.push(from.ticks - 1);
+      return still.descend(from, least);
     },
-    ...{ flatten: () => {}, startAnew: () => {}, hurryCovers: () => false, top: begin, topAgain: begin },
-    best: (ticks) => (ticks < 2 ? null : { ...known, ticks: Math.min(ticks, 4) }),
-    refute: (_, from) => ({ done: false, size: from }),
-    descend: ({ ticks }) => {
-      reached.push(ticks - 1);
-      return rungAt(ticks - 1);
-    },
-    improve: (_, ticks) => rungAt(ticks),
-    settled: (ticks) => ticks,
   };
   expect(new FrontierWalk(search).run()).toEqual([2]);
   expect(begun).toBe(ladders);
@@ -107,28 +116,48 @@ test.each([
   { covers: 3, near: false, times: 1 },
   { covers: 0, near: true, times: 0 },
 ])('covers are hurried where a tick less is dear: $covers at most, $near', ({ covers, near, times }) => {
-  const { draft, network } = anyNetwork();
-  const sizes = [0, 0, 30, 22, 20];
-  const sizeAt = (ticks: number): number => sizes[Math.min(ticks, 4)]!;
-  const rungAt = (ticks: number): Rung => ({ draft, size: sizeAt(ticks), ticks });
   const hurried: number[] = [];
   let isImproved = false;
+  const still = stillSearch([30, 22, 20], {});
   const search: FrontierSearch<number> = {
-    ...{ least: 2, ladders: 1, covers, isCancelled: () => isImproved },
-    ...{ flatten: () => {}, startAnew: () => {}, top: () => rungAt(4), topAgain: () => null },
+    ...{ ...still, covers, isCancelled: () => isImproved },
     hurryCovers: (ticks) => hurried.push(ticks) > 0 && near,
-    best: (ticks) => (ticks < 2 ? null : { network, size: sizeAt(ticks), ticks: Math.min(ticks, 4) }),
-    refute: (_, from) => ({ done: false, size: from }),
-    descend: ({ ticks }) => rungAt(ticks - 1),
-    improve: (_, ticks) => {
+    improve: (known, ticks) => {
       isImproved = true;
-      return rungAt(ticks);
+      return still.improve(known, ticks);
     },
-    settled: (ticks) => ticks,
   };
   new FrontierWalk(search).run();
   // Two ticks cost 30 against 22, three hardly more than four.
   expect(hurried).toEqual(Array.from({ length: times }, () => 2));
+});
+
+test.each([
+  { sizes: [30, 22, 20], risen: ['2:30 to 3', '2:30 to 3'] },
+  { sizes: [30, 25, 20], risen: ['2:30 to 3', '2:30 to 3', '3:25 to 4', '3:25 to 4'] },
+  { sizes: [21, 20, 19], risen: [] },
+])('at last the walk goes up where a tick less is dear: $sizes', ({ sizes, risen }) => {
+  const calls: string[] = [];
+  const rise: FrontierSearch<number>['rise'] = ({ ticks, size }, to) => {
+    calls.push(`${ticks}:${size} to ${to}`);
+  };
+  new FrontierWalk(stillSearch(sizes, { rise })).run();
+  expect(calls).toEqual(risen);
+});
+
+test('the walk does not go up to what is proved', () => {
+  let calls = 0;
+  const sizes = [30, 22, 20];
+  const rise = (): void => {
+    calls++;
+  };
+  // Nothing is known of two ticks; with three and more nothing is smaller than what was found.
+  const refute: FrontierSearch<number>['refute'] = (ticks, from) => ({
+    done: ticks > 2,
+    size: ticks > 2 ? sizes[Math.min(ticks, 4) - 2]! : from,
+  });
+  new FrontierWalk(stillSearch(sizes, { rise, refute })).run();
+  expect(calls).toBe(0);
 });
 
 describe('a curve that is not proved', () => {
