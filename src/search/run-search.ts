@@ -435,8 +435,8 @@ class Search {
       improve: (known, ticks) => this.improve(known, ticks, STEP_WORK * limits.words),
       rise: (known, ticks) => {
         if (!task.exhaustive) return;
-        const most = RISE_WORK * Math.min(LIMITS.normal.words, limits.words);
-        this.improve(known, ticks, Math.max(most, STEP_WORK * limits.words));
+        const least = RISE_WORK * Math.min(LIMITS.normal.words, limits.words);
+        this.improve(known, ticks, Math.max(least, STEP_WORK * limits.words));
       },
       settled: (ticks, isProved) => this.settled(bound, this.bounds(ticks), isProved),
     };
