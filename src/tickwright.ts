@@ -23,7 +23,7 @@ import { mostTogether } from './search/search-system.ts';
 import { comparable, groupsOf, searchShared, type Way } from './search/sharing.ts';
 import { makeTask, type Task } from './search/task.ts';
 import { TrueTicks } from './search/true-ticks.ts';
-import { isEnough, mergeWalks, walkSeeds } from './search/walks.ts';
+import { isEnough, mergeWalks, walkSeeds, walksWorth } from './search/walks.ts';
 import type { Watch } from './search/watch.ts';
 import type { Diagnostic, Span } from './source/diagnostic.ts';
 import { SourceText } from './source/source-text.ts';
@@ -176,11 +176,12 @@ function walk(
     ...(catalogue === undefined ? {} : { catalogue }),
   };
   const watched = watch === undefined ? searched : { ...searched, watch };
-  return new TrueTicks(system, target).search(options.ticks, (carried, ticks) => {
+  const outcome = new TrueTicks(system, target).search(options.ticks, (carried, ticks) => {
     const carriedTask = carried === system ? task : makeTask(carried, tables, target, !wide);
     const way = options.share ?? 'together';
     return searchShared(carried, carriedTask, target, way, { ...watched, ticks }, judgeOf);
   });
+  return options.frontier ? { ...outcome, walks: walksWorth(options.effort, task.rowBits) } : outcome;
 }
 
 /** What other ways of sharing come to at the ticks of an answer; `better` is a smaller one that the way allows. */
@@ -248,7 +249,7 @@ function search(ready: NonNullable<Prepared['ready']>, options: OptimizeOptions)
     const found = (outcome: Outcome): void => watch?.found?.(mergeFound([...before, outcome], options));
     const outcome = walk(ready, options, seed, watch === undefined ? undefined : { ...watch, found });
     outcomes.push(outcome);
-    if (isEnough(outcome)) break;
+    if (isEnough(outcome, outcomes.length)) break;
   }
   return mergeFound(outcomes, options);
 }

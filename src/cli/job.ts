@@ -60,6 +60,14 @@ export class Walks {
     this.ends[walk] = outcome;
   }
 
+  /** Whether a walk can still add to the result, as far as the ends of others tell. */
+  isNeeded(walk: number): boolean {
+    const isSpared = (end: Outcome | null | undefined, at: number): boolean =>
+      end != null &&
+      (walk >= (end.walks ?? Number.POSITIVE_INFINITY) || (walk > at && isEnough(end, at + 1)));
+    return walk < this.ends.length && !this.ends.some(isSpared);
+  }
+
   /**
    * What all walks come to: undefined while one is missing that is needed, null when the text has faults. Walks behind
    * one that is enough are not needed, since one after the other they would not have begun.
@@ -69,7 +77,7 @@ export class Walks {
     for (const end of this.ends) {
       if (end === undefined || end === null) return end;
       needed.push(end);
-      if (isEnough(end)) break;
+      if (isEnough(end, needed.length)) break;
     }
     return mergeFound(needed, this.job.options);
   }

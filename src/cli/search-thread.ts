@@ -14,10 +14,8 @@ import { type Job, reportJob, runJob, Walks, walkJob } from './job.ts';
 export function apartIn(program: URL): RunApart {
   return async (job, found, signal, threads) => {
     const seeds = seedsOf(job.options);
-    const pool = workerpool.pool(fileURLToPath(program), {
-      workerType: 'thread',
-      maxWorkers: Math.min(threads, seeds.length),
-    });
+    const maxWorkers = Math.min(threads, seeds.length);
+    const pool = workerpool.pool(fileURLToPath(program), { workerType: 'thread', maxWorkers });
     const isEnded = new Promise<null>((resolve) => {
       signal.addEventListener('abort', () => resolve(null));
     });
@@ -33,13 +31,18 @@ export function apartIn(program: URL): RunApart {
     const inWalks = async (): Promise<Optimized> => {
       const walks = new Walks(job, seeds.length);
       const outcome = await new Promise<Outcome | null>((resolve, reject) => {
-        seeds.forEach((seed, at) => {
-          run<Outcome | null>('walk', [job, seed], (news) => tell(walks.found(at, news))).then((end) => {
+        let begun = 0;
+        const begin = (): void => {
+          const at = begun++;
+          if (!walks.isNeeded(at)) return;
+          run<Outcome | null>('walk', [job, seeds[at]], (news) => tell(walks.found(at, news))).then((end) => {
             walks.ended(at, end);
             const { outcome } = walks;
-            if (outcome !== undefined) resolve(outcome);
+            if (outcome === undefined) begin();
+            else resolve(outcome);
           }, reject);
-        });
+        };
+        for (let n = 0; n < maxWorkers; n++) begin();
       });
       if (outcome === null) return runJob(job);
       // What sharing saves is a search of its own. Anything else is told in this thread: those of the search may still be

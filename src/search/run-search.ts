@@ -79,6 +79,8 @@ export interface Outcome {
   readonly stop: StopReason;
   /** The system, or a part of it, is so large that it was answered in outline (outline.ts). */
   readonly outline?: boolean;
+  /** How many walks over its frontier the system is worth (walks.ts); as many as there are seeds where it is not said. */
+  readonly walks?: number;
   /** Every network that was found and is not beaten, fewest ticks first, when that was asked for. */
   readonly curve?: readonly Point[];
   /** What the system was cut into, where its parts were searched apart. */

@@ -3,8 +3,9 @@
 // Idea. What the ladder comes to depends on chance early on: one seed is good where another is bad, and twice the work
 // on one walk gains less than a second walk. So a frontier that is not proved by the first walk is walked several
 // times, each time with a seed of its own, and every tick count takes the best. Walks know nothing of each other, so a
-// caller with several processors may run them at the same time; the answer depends on their number, which the effort
-// fixes, not on who runs them.
+// caller with several processors may run them at the same time; the answer depends on their number, not on who runs
+// them. The effort fixes it, and normal effort walks more often where tables are short: a small network has one of the
+// few sizes that there are around the smallest, one inverter is a twentieth of it, and it is luck which walk saves it.
 //
 // Systems that were searched in parts (apart.ts) take the best of every part, which is more than the best of their sums.
 //
@@ -16,12 +17,20 @@ import { type Budget, chosenWithin, DEFAULT_BUDGET } from './budget.ts';
 import type { Effort } from './limits.ts';
 import type { Outcome, Point } from './run-search.ts';
 
-/** How many walks an effort is worth. */
-const WALKS: Readonly<Record<Effort, number>> = { quick: 2, normal: 4, deep: 12 };
+/** How many walks an effort is worth while tables are short, and how many beyond. */
+const SHORT_WALKS: Readonly<Record<Effort, number>> = { quick: 2, normal: 6, deep: 12 };
+const LONG_WALKS: Readonly<Record<Effort, number>> = { quick: 2, normal: 4, deep: 12 };
+/** Up to this many row bits tables are short. */
+const SHORT_BITS = 10;
 /** Odd, and its multiples are far apart in 32 bits. */
 const SEED_STEP = 0x9e3779b1;
 
-/** The seeds of all walks; a search for an answer alone has one. */
+/** How many walks over the frontier of a system are worth their time with an effort. */
+export function walksWorth(effort: Effort, rowBits: number): number {
+  return (rowBits <= SHORT_BITS ? SHORT_WALKS : LONG_WALKS)[effort];
+}
+
+/** The seeds of all walks that any system may be worth; a search for an answer alone has one. */
 export function walkSeeds({
   effort,
   seed,
@@ -31,12 +40,18 @@ export function walkSeeds({
   readonly seed: number;
   readonly frontier?: boolean;
 }): number[] {
-  return Array.from({ length: frontier ? WALKS[effort] : 1 }, (_, n) => (seed + n * SEED_STEP) >>> 0);
+  return Array.from({ length: frontier ? SHORT_WALKS[effort] : 1 }, (_, n) => (seed + n * SEED_STEP) >>> 0);
 }
 
-/** Whether further walks can be spared: everything is proved, or there is nothing to be found, or nobody wants it. */
-export function isEnough({ frontier, stop }: Outcome): boolean {
-  return stop !== 'limit' || frontier === null;
+/**
+ * Whether further walks can be spared: everything is proved, or there is nothing to be found, or nobody wants it, or the
+ * system is worth no more of them.
+ *
+ * @param outcome of one walk.
+ * @param count how many walks there are with this one and those of the seeds before.
+ */
+export function isEnough({ frontier, stop, walks }: Outcome, count: number): boolean {
+  return stop !== 'limit' || frontier === null || count >= (walks ?? Number.POSITIVE_INFINITY);
 }
 
 /**

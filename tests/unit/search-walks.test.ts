@@ -3,7 +3,7 @@
 import { describe, expect, test } from 'vitest';
 import { type Job, runJob, Walks, walkJob } from '../../src/cli/job.ts';
 import type { Outcome, Point } from '../../src/search/run-search.ts';
-import { isEnough, mergeWalks, walkSeeds } from '../../src/search/walks.ts';
+import { isEnough, mergeWalks, walkSeeds, walksWorth } from '../../src/search/walks.ts';
 import { optimize, seedsOf } from '../../src/tickwright.ts';
 import { search, targetOf } from '../support/system-of.ts';
 
@@ -33,6 +33,29 @@ describe('seeds', () => {
   });
 });
 
+describe('how many', () => {
+  test('more effort walks more often, and normal effort more often over short tables', () => {
+    expect([9, 10, 11, 17].map((rowBits) => walksWorth('normal', rowBits))).toEqual([6, 6, 4, 4]);
+    for (const rowBits of [9, 17]) {
+      expect(walksWorth('quick', rowBits)).toBeLessThan(walksWorth('normal', rowBits));
+      expect(walksWorth('normal', rowBits)).toBeLessThan(walksWorth('deep', rowBits));
+    }
+  });
+
+  test('no effort has fewer seeds than a system may be worth walks', () => {
+    for (const effort of ['quick', 'normal', 'deep'] as const) {
+      const { length } = walkSeeds({ effort, seed: 1, frontier: true });
+      expect(length).toBe(Math.max(walksWorth(effort, 1), walksWorth(effort, 30)));
+    }
+  });
+
+  test('what is worth so many walks has enough of them and no sooner', () => {
+    const open = outcome([point(2, 4)], { walks: 4 });
+    expect([1, 3, 4, 5].map((count) => isEnough(open, count))).toEqual([false, false, true, true]);
+    expect(isEnough(outcome([point(2, 4)]), 99)).toBe(false);
+  });
+});
+
 describe('walks together', () => {
   test('every tick count takes the best, and what is beaten goes', () => {
     const merged = mergeWalks([
@@ -54,7 +77,7 @@ describe('walks together', () => {
 
   test('the first that is proved throughout is taken as it is', () => {
     const complete = outcome([point(2, 3, true)], { stop: 'complete' });
-    expect(isEnough(complete)).toBe(true);
+    expect(isEnough(complete, 1)).toBe(true);
     expect(mergeWalks([outcome([point(2, 4)]), complete])).toBe(complete);
     expect(mergeWalks([some])).toBe(some);
   });
@@ -103,6 +126,18 @@ output sum[2:0], c[3]`,
     const apart = optimize(name, text, rails, { ...options, found: walks.outcome! });
     expect(apart).toEqual(runJob(job));
     expect(apart.result.points.length).toBeGreaterThan(1);
+  });
+
+  test('no walk is begun that the ends of others spare', () => {
+    const walks = new Walks(job, 6);
+    const needed = (): number[] => [0, 1, 2, 3, 4, 5, 6].filter((at) => walks.isNeeded(at));
+    expect(needed()).toEqual([0, 1, 2, 3, 4, 5]);
+    walks.ended(1, outcome([point(2, 4)], { walks: 4 }));
+    expect(needed()).toEqual([0, 1, 2, 3]);
+    walks.ended(2, outcome([point(2, 4, true)], { walks: 4, stop: 'complete' }));
+    expect(needed()).toEqual([0, 1, 2]);
+    for (const at of [0, 1]) walks.ended(at, outcome([point(2, 4)], { walks: 2 }));
+    expect(walks.outcome).toMatchObject({ stop: 'limit', walks: 2 });
   });
 
   test('a text with faults has no walk', () => {
