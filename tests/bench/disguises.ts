@@ -1,6 +1,7 @@
 // Disguises: seeded variations of an adder (operands swapped, rails, an output dropped, a fixed carry, a subtractor, an
 // AND on a sum), each in normal effort against what a deep search finds for it. Deep searches take many minutes each, so
-// their results are kept in disguises-deep.json; a disguise that is not there yet is passed over and counted.
+// their results are kept in disguises-deep.json, at every tick the best of several such searches by different versions; a
+// disguise that is not there yet is passed over and counted.
 // TICKWRIGHT_REFRESH=1 searches for what is missing there, and keeps it one by one, so that it can be ended at any time.
 // TICKWRIGHT_BENCH_BITS takes one size instead of both, TICKWRIGHT_BENCH_COUNT fewer disguises.
 
