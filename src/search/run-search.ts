@@ -44,7 +44,7 @@ import { pruneDraft } from './prune.ts';
 import { Random } from './random.ts';
 import { type Pattern, Sample } from './sample.ts';
 import { graphOfSystem } from './subject-graph.ts';
-import { makeTask, rulesOf, type Task } from './task.ts';
+import { makeTask, rulesOf, SAMPLE_BITS, type Task } from './task.ts';
 import type { Watch } from './watch.ts';
 
 export interface Point {
@@ -121,8 +121,6 @@ const FRONTIER_QUESTIONS = 3;
 const MOST_EXACT = 14;
 /** Up to this many row bits the exact search is the best there is. */
 const SMALL_BITS = 5;
-/** Above this many row bits the ladder works on a sample. */
-const SAMPLE_BITS = 10;
 /** Systems whose whole tables are not at hand have a control sample of so many row bits. */
 const CONTROL_BITS = 15;
 /** There the exact search gets so much less: each of its conflicts costs more, and it hardly ever ends. */

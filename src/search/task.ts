@@ -11,6 +11,9 @@ import type { Target } from '../target/target.ts';
 import type { SystemTables } from '../truth/system-tables.ts';
 import { and, not, type Table, without } from '../truth/table.ts';
 
+/** Up to this many row bits tables are short; above it the ladder works on a sample of the rows. */
+export const SAMPLE_BITS = 10;
+
 export interface TaskWire {
   readonly signal: number;
   readonly rail: WireRail;

@@ -16,18 +16,17 @@ import { type Apart, bestPoints as bestPartPoints, type PartOutcome, wholeOutcom
 import { type Budget, chosenWithin, DEFAULT_BUDGET } from './budget.ts';
 import type { Effort } from './limits.ts';
 import type { Outcome, Point } from './run-search.ts';
+import { SAMPLE_BITS } from './task.ts';
 
 /** How many walks an effort is worth while tables are short, and how many beyond. */
 const SHORT_WALKS: Readonly<Record<Effort, number>> = { quick: 2, normal: 6, deep: 12 };
 const LONG_WALKS: Readonly<Record<Effort, number>> = { quick: 2, normal: 4, deep: 12 };
-/** Up to this many row bits tables are short. */
-const SHORT_BITS = 10;
 /** Odd, and its multiples are far apart in 32 bits. */
 const SEED_STEP = 0x9e3779b1;
 
 /** How many walks over the frontier of a system are worth their time with an effort. */
 export function walksWorth(effort: Effort, rowBits: number): number {
-  return (rowBits <= SHORT_BITS ? SHORT_WALKS : LONG_WALKS)[effort];
+  return (rowBits <= SAMPLE_BITS ? SHORT_WALKS : LONG_WALKS)[effort];
 }
 
 /** The seeds of all walks that any system may be worth; a search for an answer alone has one. */
