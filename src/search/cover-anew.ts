@@ -26,20 +26,8 @@
 // the rows learnt last, without those around a row: what was forgotten had to be learnt again, without end.
 
 import { FIRST_INPUT, ONE, ZERO } from '../network/network.ts';
-import {
-  andInto,
-  constantTable,
-  countBits,
-  countRows,
-  hasRow,
-  intersects,
-  isEmpty,
-  nor,
-  nthRow,
-  setRow,
-  type Table,
-  withoutInto,
-} from '../truth/table.ts';
+import { constantTable, countRows, isEmpty, nthRow, type Table } from '../truth/table.ts';
+import { type WordLoops, wordLoops } from '../truth/word-loops.ts';
 import { type Draft, requiredOff, requiredOn } from './draft.ts';
 import type { Allowance } from './limits.ts';
 import type { Random } from './random.ts';
@@ -93,17 +81,15 @@ export class View {
     return number;
   }
 
-  /** What of a whole table is looked at. */
-  of(whole: Table): Table {
-    const seen = new Uint32Array(MOST_WORDS);
-    gather(whole, this.kept, seen, 0);
-    this.again(whole, seen);
-    return seen;
+  /** Writes what of a whole table is looked at; both by where they begin in `memory`. */
+  write(memory: Table, whole: number, seen: number): void {
+    gather(memory, whole, this.kept, seen);
+    this.again(memory, whole, seen);
   }
 
   /** The same where the kept rows are there already. */
-  again(whole: Table, seen: Table): void {
-    gather(whole, this.others, seen, this.kept.length >> 5);
+  again(memory: Table, whole: number, seen: number): void {
+    gather(memory, whole, this.others, seen + (this.kept.length >> 5));
   }
 
   /** Words of a table that have rows. */
@@ -118,12 +104,13 @@ export class View {
 }
 
 /** Writes rows of a table one behind the other. */
-function gather(whole: Table, rows: readonly number[], to: Table, start: number): void {
-  for (let n = 0, w = start; n < rows.length; n += 32, w++) {
+function gather(memory: Table, whole: number, rows: readonly number[], to: number): void {
+  for (let n = 0, w = to; n < rows.length; n += 32, w++) {
     let word = 0;
     const end = Math.min(n + 32, rows.length);
-    for (let m = n; m < end; m++) word |= ((whole[rows[m] >> 5] >>> (rows[m] & 31)) & 1) << (m & 31);
-    to[w] = word;
+    for (let m = n; m < end; m++)
+      word |= ((memory[whole + (rows[m] >> 5)] >>> (rows[m] & 31)) & 1) << (m & 31);
+    memory[w] = word;
   }
 }
 
@@ -152,30 +139,59 @@ export interface Anew {
  * heeded.
  */
 export function coverAnew(anew: Anew): Draft | null {
-  return anew.task.rules.joinTicks > 0 ? null : new CoverAnew(anew).run();
+  if (anew.task.rules.joinTicks > 0) return null;
+  const loops = wordLoops();
+  const mark = loops.mark();
+  try {
+    return new CoverAnew(anew, loops).run();
+  } finally {
+    loops.release(mark);
+  }
 }
 
-/** An inverter that is not made yet, and what is looked at of it. */
+/** An inverter that is not made yet, and where what is looked at of it stands. */
 interface NewLeg {
   readonly legs: readonly number[];
-  readonly seen: Table;
+  readonly seen: number;
 }
 
+/** Tables are named by their addresses in the memory of the loops, those that are looked at as well. */
 class CoverAnew {
   private readonly anew: Anew;
+  private readonly loops: WordLoops;
+  /** Bytes of a whole table, and of what is looked at. */
+  private readonly bytes: number;
+  private readonly seenBytes: number;
+  private readonly mask: number;
   private readonly inverterTicks: number;
   /** Number of the first inverter. */
   private readonly first: number;
   private readonly inverters: (readonly number[])[] = [];
   /** By wire: its level, and what is looked at of that. */
-  private readonly levels: Table[] = [];
-  private readonly seen: Table[] = [];
+  private readonly levels: number[] = [];
+  private readonly seen: number[] = [];
   private readonly tick: number[] = [];
   /** Rows aimed at so far, and by wire, after how many its level was looked at last. */
   private aims = 0;
   private readonly aimed: number[] = [];
-  /** Rows that are still wrong. */
-  private readonly open: Table;
+  /** Rows of the output where it must be 1 and 0, and where it must be 1 and is not yet. */
+  private readonly on: number;
+  private readonly off: number;
+  private readonly left: number;
+  /** Rows that are still wrong, and room for a level. */
+  private readonly open: number;
+  private readonly level: number;
+  /** What a new leg gains and loses, as far as is looked at, and the same one level down. */
+  private readonly gained: number;
+  private readonly lost: number;
+  private readonly closed: number;
+  private readonly kept: number;
+  /** What is looked at of new legs; the first so many belong to those of the inverter in hand. */
+  private readonly legTables: number[] = [];
+  private newLegs = 0;
+  /** Room for a list of wires and two counts for each. */
+  private lists = 0;
+  private room = 0;
   /** By wire: is it out of the question? */
   private readonly barred: boolean[] = [];
   /** By wire: does anything that was made depend on it? */
@@ -184,19 +200,24 @@ class CoverAnew {
   /** Inverters in use. */
   private size = 0;
 
-  constructor(anew: Anew) {
-    const { task, known, by, keepsLast } = anew;
+  constructor(anew: Anew, loops: WordLoops) {
+    const { task, known, by, keepsLast, view } = anew;
     this.anew = anew;
+    this.loops = loops;
+    this.bytes = loops.bytesOf(task.care.length);
+    this.seenBytes = view === null ? this.bytes : loops.bytesOf(MOST_WORDS);
+    this.mask = loops.maskOf(task.rowBits);
     this.inverterTicks = task.rules.inverterTicks;
     this.first = FIRST_INPUT + task.wires.length;
-    this.open = constantTable(task.rowBits, 0);
-    for (const value of [0, 1] as const) this.addWire(constantTable(task.rowBits, value), 0, true);
+    [this.on, this.off, this.left, this.open, this.level] = this.take(5, this.bytes);
+    [this.gained, this.lost, this.closed, this.kept] = this.take(4, this.seenBytes);
+    for (const value of [0, 1] as const) this.addWire(this.copy(constantTable(task.rowBits, value)), 0, true);
     task.wires.forEach((wire, s) => {
-      this.addWire(wire.table, wire.tick, !known.chosen[s]);
+      this.addWire(this.copy(wire.table), wire.tick, !known.chosen[s]);
     });
     const latest = Math.max(...by) - (keepsLast ? 0 : this.inverterTicks);
     known.inverters.forEach((legs, i) => {
-      const wire = this.addInverter(legs, anew.levels[this.first + i]);
+      const wire = this.addInverter(legs, this.copy(anew.levels[this.first + i]));
       this.barred[wire] = this.tick[wire] > latest;
     });
     task.wires.forEach((_, s) => {
@@ -218,18 +239,22 @@ class CoverAnew {
   /** Legs of an output: wires that are there, then inverters made for it. */
   private output(y: number): number[] | null {
     const { task, known, by, words, most } = this.anew;
-    const on = requiredOn(task, y, known.low[y]);
-    const off = requiredOff(task, y, known.low[y]);
-    if (isEmpty(on)) return [ZERO];
-    if (isEmpty(off)) return [ONE];
-    const legs = this.direct(on, off, by[y]);
-    const open = new Uint32Array(on);
-    for (const leg of legs) withoutInto(open, this.levels[leg]);
-    while (!isEmpty(open)) {
-      const term = this.term(open, off, by[y]);
+    const { loops, on, off, left, bytes } = this;
+    const onRows = requiredOn(task, y, known.low[y]);
+    const offRows = requiredOff(task, y, known.low[y]);
+    if (isEmpty(onRows)) return [ZERO];
+    if (isEmpty(offRows)) return [ONE];
+    loops.words.set(onRows, on >> 2);
+    loops.words.set(offRows, off >> 2);
+    const legs = this.direct(by[y]);
+    for (
+      let isLeft = loops.run.leave(this.list(this.tables(legs)), legs.length, on, left, bytes);
+      isLeft !== 0;
+    ) {
+      const term = this.term(by[y]);
       if (term === null || words.spent || this.size + legs.length > most) return null;
       legs.push(term);
-      withoutInto(open, this.levels[term]);
+      isLeft = this.without(left, this.levels[term], bytes);
     }
     this.thin(legs, on);
     for (const leg of legs) this.use(leg);
@@ -237,23 +262,28 @@ class CoverAnew {
   }
 
   /** Wires that are there in time and 0 on all of `off`, as long as they cover more of `on`. */
-  private direct(on: Table, off: Table, by: number): number[] {
-    this.anew.view?.rest();
-    const candidates = this.wiresBy(by).filter((wire) => !intersects(this.levels[wire], off));
-    this.anew.words.take(off.length * (1 + candidates.length));
-    const gained = this.look(on);
+  private direct(by: number): number[] {
+    const { anew, loops, on, off, bytes, gained, seenBytes } = this;
+    anew.view?.rest();
+    const candidates = this.wiresBy(by).filter(
+      (wire) => loops.run.meets(this.levels[wire], off, bytes) === 0,
+    );
+    anew.words.take(anew.task.care.length * (1 + candidates.length));
+    this.look(on, gained);
     const legs: number[] = [];
     for (;;) {
       const best = this.best(candidates, gained, null);
       if (best < 0) return legs;
       legs.push(best);
-      withoutInto(gained, this.seen[best]);
+      this.without(gained, this.seen[best], seenBytes);
     }
   }
 
-  /** An inverter that is 1 on some of `open` and 0 on all of `off`. */
-  private term(open: Table, off: Table, by: number): number | null {
-    const { random, view, words } = this.anew;
+  /** An inverter that is 1 on some of what is left and 0 on all of `off`. */
+  private term(by: number): number | null {
+    const { random, view, words, task } = this.anew;
+    const { loops, left, off } = this;
+    const open = loops.words.subarray(left >> 2, (left >> 2) + task.care.length);
     const row = nthRow(open, random.below(countRows(open)));
     if (view !== null) {
       view.aim(row);
@@ -261,9 +291,9 @@ class CoverAnew {
       words.take(4 * this.levels.length * view.otherWords);
     }
     for (;;) {
-      const legs = this.termLegs(row, open, off, by - this.inverterTicks);
+      const legs = this.termLegs(row, by - this.inverterTicks);
       if (legs === null || words.spent) return null;
-      const wrong = this.wrongRows(legs, off);
+      const wrong = this.wrongRows(legs);
       if (wrong.length === 0) {
         const wires = legs.map((leg) => (typeof leg === 'number' ? leg : this.inverter(leg.legs)));
         this.thin(wires, off);
@@ -273,109 +303,125 @@ class CoverAnew {
     }
   }
 
-  /** Legs that are 0 at `row` and, as far as is looked at, together 1 on `off` and 0 on much of `open`. */
-  private termLegs(row: number, open: Table, off: Table, by: number): (number | NewLeg)[] | null {
-    const candidates = this.aim(this.wiresBy(by).filter((wire) => !hasRow(this.levels[wire], row)));
-    const gained = this.look(off);
-    const lost = this.look(open);
+  /** Legs that are 0 at `row` and, as far as is looked at, together 1 on `off` and 0 on much of what is left. */
+  private termLegs(row: number, by: number): (number | NewLeg)[] | null {
+    const { gained, lost, seenBytes } = this;
+    const candidates = this.aim(this.wiresBy(by).filter((wire) => !this.hasRow(this.levels[wire], row)));
+    this.newLegs = 0;
+    this.look(this.off, gained);
+    this.look(this.left, lost);
     const legs: (number | NewLeg)[] = [];
-    while (!isEmpty(gained)) {
+    for (let isLeft = this.hasRows(gained, seenBytes); isLeft; ) {
       const best = this.best(candidates, gained, lost);
-      const leg = best < 0 ? this.newLeg(row, gained, lost, by) : best;
+      const leg = best < 0 ? this.newLeg(row, by) : best;
       if (leg === null || this.anew.words.spent) return null;
       legs.push(leg);
       const seen = typeof leg === 'number' ? this.seen[leg] : leg.seen;
-      withoutInto(gained, seen);
-      withoutInto(lost, seen);
+      isLeft = this.without(gained, seen, seenBytes) !== 0;
+      this.without(lost, seen, seenBytes);
     }
     return legs;
   }
 
-  /** An inverter that is 1 on some of `gained`, and 0 at `row` and on as much of `lost` as can be. */
-  private newLeg(row: number, gained: Table, lost: Table, by: number): NewLeg | null {
+  /** An inverter that is 1 on some of what is gained, and 0 at `row` and on as much of what is lost as can be. */
+  private newLeg(row: number, by: number): NewLeg | null {
     const { random } = this.anew;
-    const other = nthRow(gained, random.below(countRows(gained)));
+    const { loops, gained, closed, kept, seenBytes } = this;
+    const open = loops.words.subarray(gained >> 2, (gained + seenBytes) >> 2);
+    const other = nthRow(open, random.below(countRows(open)));
     const candidates = this.aim(this.wiresBy(by - this.inverterTicks)).filter(
-      (wire) => !hasRow(this.seen[wire], other),
+      (wire) => !this.hasRow(this.seen[wire], other),
     );
-    const closed = new Uint32Array(lost);
-    const kept = new Uint32Array(gained);
-    const seen = new Uint32Array(gained.length).fill(0xffffffff);
+    loops.run.leave(0, 0, this.lost, closed, seenBytes);
+    loops.run.leave(0, 0, gained, kept, seenBytes);
+    if (this.newLegs === this.legTables.length) this.legTables.push(...this.take(1, seenBytes));
+    const seen = this.legTables[this.newLegs++];
+    loops.words.fill(0xffffffff, seen >> 2, (seen + seenBytes) >> 2);
     const legs: number[] = [];
-    while (legs.length === 0 || !isEmpty(closed)) {
-      const may = legs.length > 0 ? candidates : candidates.filter((wire) => hasRow(this.levels[wire], row));
+    while (legs.length === 0 || this.hasRows(closed, seenBytes)) {
+      const may =
+        legs.length > 0 ? candidates : candidates.filter((wire) => this.hasRow(this.levels[wire], row));
       const best = this.best(may, closed, kept);
       if (best < 0) break;
       legs.push(best);
-      withoutInto(closed, this.seen[best]);
-      withoutInto(kept, this.seen[best]);
-      withoutInto(seen, this.seen[best]);
+      for (const table of [closed, kept, seen]) this.without(table, this.seen[best], seenBytes);
     }
     return legs.length === 0 ? null : { legs, seen };
   }
 
   /** Some rows of `off`, far from each other, on which none of the legs is 1; none when there are no such rows. */
-  private wrongRows(legs: readonly (number | NewLeg)[], off: Table): number[] {
-    const { task, words } = this.anew;
-    const { open } = this;
-    open.set(off);
-    for (const leg of legs)
-      withoutInto(
-        open,
-        typeof leg === 'number' ? this.levels[leg] : nor(this.tables(leg.legs), task.rowBits),
-      );
+  private wrongRows(legs: readonly (number | NewLeg)[]): number[] {
+    const { loops, open, level, bytes, mask, off } = this;
+    const { words, task } = this.anew;
+    loops.run.leave(0, 0, off, open, bytes);
+    for (const leg of legs) {
+      if (typeof leg !== 'number')
+        loops.run.norOf(this.list(this.tables(leg.legs)), leg.legs.length, level, level, bytes, mask);
+      this.without(open, typeof leg === 'number' ? this.levels[leg] : level, bytes);
+    }
+    const memory = loops.words;
+    const length = task.care.length;
     const rows: number[] = [];
-    let n = isEmpty(open) ? open.length : 0;
-    for (; n < open.length && rows.length < LEARNT; n++) {
-      const w = Math.imul(n, APART) & (open.length - 1);
-      if (open[w] !== 0) rows.push(32 * w + 31 - Math.clz32(open[w]));
+    let n = this.hasRows(open, bytes) ? 0 : length;
+    for (; n < length && rows.length < LEARNT; n++) {
+      const w = Math.imul(n, APART) & (length - 1);
+      const word = memory[(open >> 2) + w];
+      if (word !== 0) rows.push(32 * w + 31 - Math.clz32(word));
     }
     words.take(n * legs.length);
     return rows;
   }
 
   /** Of some wires one that is 1 on much of `gained` and on little of `lost`; -1 when none is 1 on any of `gained`. */
-  private best(candidates: readonly number[], gained: Table, lost: Table | null): number {
-    const { random, view, words } = this.anew;
-    const count = view?.words ?? gained.length;
+  private best(candidates: readonly number[], gained: number, lost: number | null): number {
+    const { random, view, words, task } = this.anew;
+    const { loops, seenBytes, seen, used } = this;
+    const list = this.list(candidates, seen);
+    const gains = list + 4 * this.room;
+    const losses = gains + 4 * this.room;
+    loops.run.countCommon(list, candidates.length, gained, gains, seenBytes);
+    if (lost !== null) loops.run.countCommon(list, candidates.length, lost, losses, seenBytes);
+    const memory = loops.words;
     let best = -1;
     let bestScore = 0;
-    for (const wire of candidates) {
-      const level = this.seen[wire];
-      let gain = 0;
-      let loss = 0;
-      for (let k = 0; k < count; k++) gain += countBits(gained[k] & level[k]);
+    for (let n = 0; n < candidates.length; n++) {
+      const gain = memory[(gains >> 2) + n];
       if (gain === 0) continue;
-      if (lost !== null) for (let k = 0; k < count; k++) loss += countBits(lost[k] & level[k]);
+      const loss = lost === null ? 0 : memory[(losses >> 2) + n];
       const chance = 1 + (CHANCE * random.below(64)) / 64;
-      const score = (gain / (1 + loss)) * chance * (this.used[wire] ? 1 : FRESH);
+      const score = (gain / (1 + loss)) * chance * (used[candidates[n]] ? 1 : FRESH);
       if (score <= bestScore) continue;
-      best = wire;
+      best = candidates[n];
       bestScore = score;
     }
-    words.take(2 * candidates.length * count);
+    words.take(2 * candidates.length * (view?.words ?? task.care.length));
     return best;
   }
 
-  /** Drops legs without which `needed` stays covered, first those that nothing uses yet. */
-  private thin(legs: number[], needed: Table): void {
-    const { used } = this;
+  /** Drops legs without which `needed`, which they cover, stays covered, first those that nothing uses yet. */
+  private thin(legs: number[], needed: number): void {
+    const { used, loops, bytes } = this;
+    const { words, task } = this.anew;
+    const length = task.care.length;
     legs.sort((a, b) => Number(used[a]) - Number(used[b]) || b - a);
     const levels = this.tables(legs);
     for (let n = 0; n < legs.length; ) {
       // Most legs are needed, and few words show it.
+      const memory = loops.words;
       let left = 0;
       let seen = 0;
-      for (; seen < Math.min(FEW_WORDS, needed.length) && left === 0; seen++) {
-        const w = Math.imul(seen, APART) & (needed.length - 1);
-        left = needed[w] & levels[n][w];
-        for (let m = 0; m < levels.length && left !== 0; m++) if (m !== n) left &= ~levels[m][w];
+      for (; seen < Math.min(FEW_WORDS, length) && left === 0; seen++) {
+        const w = Math.imul(seen, APART) & (length - 1);
+        left = memory[(needed >> 2) + w] & memory[(levels[n] >> 2) + w];
+        for (let m = 0; m < levels.length && left !== 0; m++)
+          if (m !== n) left &= ~memory[(levels[m] >> 2) + w];
       }
-      if (left === 0 && seen < needed.length) {
-        seen = needed.length;
-        left = this.isCoveredWithout(levels, n, needed) ? 0 : 1;
+      if (left === 0 && seen < length) {
+        seen = length;
+        const others = levels.filter((_, m) => m !== n);
+        left = loops.run.isCovered(this.list(others), others.length, needed, bytes) === 1 ? 0 : 1;
       }
-      this.anew.words.take(seen * legs.length);
+      words.take(seen * legs.length);
       if (left !== 0) n++;
       else {
         legs.splice(n, 1);
@@ -384,22 +430,13 @@ class CoverAnew {
     }
   }
 
-  /** Do the other tables cover what table `n` covers of `needed`? */
-  private isCoveredWithout(tables: readonly Table[], n: number, needed: Table): boolean {
-    const { open } = this;
-    open.set(needed);
-    andInto(open, tables[n]);
-    for (let m = 0; m < tables.length; m++) if (m !== n) withoutInto(open, tables[m]);
-    return isEmpty(open);
-  }
-
   /** Looks at wires on the rows that are aimed at, where that was not done yet. */
   private aim(wires: number[]): number[] {
     const { view } = this.anew;
     if (view === null) return wires;
     for (const wire of wires) {
       if (this.aimed[wire] === this.aims) continue;
-      view.again(this.levels[wire], this.seen[wire]);
+      view.again(this.loops.words, this.levels[wire] >> 2, this.seen[wire] >> 2);
       this.aimed[wire] = this.aims;
     }
     return wires;
@@ -408,27 +445,65 @@ class CoverAnew {
   /** Looks at some rows more; false when there is no room. */
   private learn(rows: readonly number[]): boolean {
     const { view } = this.anew;
+    const memory = this.loops.words;
     if (view === null) throw new Error('what is wrong was looked at');
     for (const row of rows) {
       const at = view.add(row);
       if (at < 0) return false;
       // Where a table is not looked at, old bits may stand.
+      const bit = 1 << (at & 31);
       this.levels.forEach((level, wire) => {
-        const seen = this.seen[wire];
-        if (hasRow(level, row)) setRow(seen, at);
-        else seen[at >> 5] &= ~(1 << (at & 31));
+        const word = (this.seen[wire] >> 2) + (at >> 5);
+        if (this.hasRow(level, row)) memory[word] |= bit;
+        else memory[word] &= ~bit;
       });
     }
     return true;
   }
 
-  /** What is looked at of a whole table, to be written to. */
-  private look(table: Table): Table {
-    return this.anew.view?.of(table) ?? new Uint32Array(table);
+  /** Writes what is looked at of a whole table. */
+  private look(table: number, to: number): void {
+    const { loops, seenBytes } = this;
+    const { view } = this.anew;
+    if (view === null) loops.run.leave(0, 0, table, to, seenBytes);
+    else {
+      loops.words.fill(0, to >> 2, (to + seenBytes) >> 2);
+      view.write(loops.words, table >> 2, to >> 2);
+    }
   }
 
-  private tables(wires: readonly number[]): Table[] {
+  private hasRow(table: number, row: number): boolean {
+    return ((this.loops.words[(table >> 2) + (row >> 5)] >>> (row & 31)) & 1) === 1;
+  }
+
+  private hasRows(table: number, bytes: number): boolean {
+    return this.loops.run.meets(table, table, bytes) === 1;
+  }
+
+  /** Takes the rows of a level out of a table; 0 when none are left. */
+  private without(table: number, level: number, bytes: number): number {
+    return this.loops.run.leave(this.list([level]), 1, table, table, bytes);
+  }
+
+  private tables(wires: readonly number[]): number[] {
     return wires.map((wire) => this.levels[wire]);
+  }
+
+  /** Room for some tables. */
+  private take(count: number, bytes: number): number[] {
+    return Array.from({ length: count }, () => this.loops.take(bytes));
+  }
+
+  /** Lists addresses, or what `of` has for each, for the loops; where the list stands. */
+  private list(items: readonly number[], of: readonly number[] | null = null): number {
+    if (items.length > this.room) {
+      this.room = 2 * items.length + 64;
+      this.lists = this.loops.take(3 * 4 * this.room);
+    }
+    const memory = this.loops.words;
+    const to = this.lists >> 2;
+    for (let n = 0; n < items.length; n++) memory[to + n] = of === null ? items[n] : of[items[n]];
+    return this.lists;
   }
 
   private wiresBy(tick: number): number[] {
@@ -446,12 +521,15 @@ class CoverAnew {
   }
 
   private newInverter(legs: readonly number[]): number {
+    const { loops, bytes, mask } = this;
     const { task, words } = this.anew;
     words.take(task.care.length * (1 + legs.length));
-    return this.addInverter(legs, nor(this.tables(legs), task.rowBits));
+    const [level] = this.take(1, bytes);
+    loops.run.norOf(this.list(this.tables(legs)), legs.length, level, level, bytes, mask);
+    return this.addInverter(legs, level);
   }
 
-  private addInverter(legs: readonly number[], level: Table): number {
+  private addInverter(legs: readonly number[], level: number): number {
     const wire = this.levels.length;
     this.inverters.push(legs);
     this.byLegs.set([...legs].sort((a, b) => a - b).join(' '), wire);
@@ -460,9 +538,22 @@ class CoverAnew {
     return wire;
   }
 
-  private addWire(level: Table, tick: number, isBarred: boolean): void {
+  /** A table in the memory of the loops. */
+  private copy(table: Table): number {
+    const [at] = this.take(1, this.bytes);
+    this.loops.words.set(table, at >> 2);
+    return at;
+  }
+
+  private addWire(level: number, tick: number, isBarred: boolean): void {
+    const { view } = this.anew;
     this.levels.push(level);
-    this.seen.push(this.anew.view?.of(level) ?? level);
+    if (view === null) this.seen.push(level);
+    else {
+      const [seen] = this.take(1, this.seenBytes);
+      view.write(this.loops.words, level >> 2, seen >> 2);
+      this.seen.push(seen);
+    }
     this.aimed.push(this.aims);
     this.tick.push(tick);
     this.barred.push(isBarred);

@@ -4,6 +4,7 @@
 import { legsOf, outputLegsOf, tidyNetwork } from '../network/build-network.ts';
 import { FIRST_INPUT, type InputWire, type Network, ONE, type OutputWire, ZERO } from '../network/network.ts';
 import { constantTable, firstRow, nor, orInto, type Table } from '../truth/table.ts';
+import { type WordLoops, wordLoops } from '../truth/word-loops.ts';
 import type { Task } from './task.ts';
 
 /** Wire numbers: constants 0 and 1, then all candidate wires of the task from 2 on, then the inverters. */
@@ -64,58 +65,64 @@ export function requiredOff(task: Task, output: number, low: boolean): Table {
 }
 
 /** Words that are checked at a time: the levels of all wires on so many stay near the processor. */
-const CHECK_WORDS = 64;
+const CHECK_WORDS = 128;
 
 /** The first row on which some output of the draft is wrong, or -1. */
 export function firstWrongRow(task: Task, draft: Draft): number {
-  const words = task.care.length;
-  const on = task.outputs.map((_, y) => requiredOn(task, y, draft.low[y]));
-  const off = task.outputs.map((_, y) => requiredOff(task, y, draft.low[y]));
-  const wires = FIRST_INPUT + task.wires.length + draft.inverters.length;
-  const levels = new Uint32Array((wires + 1) * CHECK_WORDS);
-  const join = wires * CHECK_WORDS;
-  const wrong = new Uint32Array(CHECK_WORDS);
-  levels.fill(0xffffffff, ONE * CHECK_WORDS, (ONE + 1) * CHECK_WORDS);
-  for (let start = 0; start < words; start += CHECK_WORDS) {
-    const count = Math.min(CHECK_WORDS, words - start);
-    let to = FIRST_INPUT * CHECK_WORDS;
-    for (const { table } of task.wires) {
-      for (let k = 0; k < count; k++) levels[to + k] = table[start + k];
-      to += CHECK_WORDS;
-    }
-    for (const legs of draft.inverters) {
-      writeNor(levels, legs, to, count);
-      to += CHECK_WORDS;
-    }
-    // Rows beyond a short table are in neither set.
-    wrong.fill(0);
-    for (let y = 0; y < draft.outputs.length; y++) {
-      writeNor(levels, draft.outputs[y], join, count);
-      for (let k = 0; k < count; k++) {
-        wrong[k] |= (~levels[join + k] & off[y][start + k]) | (levels[join + k] & on[y][start + k]);
-      }
-    }
-    const row = firstRow(wrong);
-    if (row >= 0) return 32 * start + row;
+  const loops = wordLoops();
+  const mark = loops.mark();
+  try {
+    return wrongRow(task, draft, loops);
+  } finally {
+    loops.release(mark);
   }
-  return -1;
 }
 
-/** Writes the complement of a join to `to`, three legs at first: most inverters have no more. */
-function writeNor(levels: Uint32Array, legs: readonly number[], to: number, count: number): void {
-  if (legs.length === 0) {
-    levels.fill(0xffffffff, to, to + count);
-    return;
+function wrongRow(task: Task, draft: Draft, loops: WordLoops): number {
+  const { inverters, outputs, low } = draft;
+  const { run } = loops;
+  const words = task.care.length;
+  const bytes = loops.bytesOf(Math.min(words, CHECK_WORDS));
+  const first = FIRST_INPUT + task.wires.length;
+  const levels = loops.take((first + inverters.length) * bytes);
+  const on = loops.take(outputs.length * bytes);
+  const off = loops.take(outputs.length * bytes);
+  const wrong = loops.take(bytes);
+  const mask = loops.maskOf(task.rowBits);
+  // The legs of all inverters, then those of all outputs, as addresses.
+  const joins = [...inverters, ...outputs];
+  const lists = loops.take(4 * joins.reduce((sum, legs) => sum + legs.length, 0));
+  const memory = loops.words;
+  let to = lists >> 2;
+  for (const legs of joins) for (const leg of legs) memory[to++] = levels + leg * bytes;
+  const one = levels + ONE * bytes;
+  run.nor3(levels, levels, levels, one, one, bytes, mask);
+  const required = outputs.map(
+    (_, y) => [requiredOn(task, y, low[y]), requiredOff(task, y, low[y])] as const,
+  );
+  for (let start = 0; start < words; start += CHECK_WORDS) {
+    const end = Math.min(start + CHECK_WORDS, words);
+    for (let s = 0; s < task.wires.length; s++)
+      memory.set(task.wires[s].table.subarray(start, end), (levels + (FIRST_INPUT + s) * bytes) >> 2);
+    let list = lists;
+    let at = levels + first * bytes;
+    for (let i = 0; i < inverters.length; i++) {
+      run.norOf(list, inverters[i].length, at, at, bytes, mask);
+      list += 4 * inverters[i].length;
+      at += bytes;
+    }
+    let isWrong = 0;
+    memory.fill(0, wrong >> 2, (wrong + bytes) >> 2);
+    for (let y = 0; y < outputs.length; y++) {
+      memory.set(required[y][0].subarray(start, end), (on + y * bytes) >> 2);
+      memory.set(required[y][1].subarray(start, end), (off + y * bytes) >> 2);
+      isWrong = run.addWrong(list, outputs[y].length, on + y * bytes, off + y * bytes, wrong, bytes);
+      list += 4 * outputs[y].length;
+    }
+    if (isWrong !== 0)
+      return 32 * start + firstRow(memory.subarray(wrong >> 2, (wrong >> 2) + (end - start)));
   }
-  const a = legs[0] * CHECK_WORDS;
-  const b = legs.length > 1 ? legs[1] * CHECK_WORDS : a;
-  const c = legs.length > 2 ? legs[2] * CHECK_WORDS : b;
-  for (let k = 0; k < count; k++) levels[to + k] = ~(levels[a + k] | levels[b + k] | levels[c + k]);
-  for (let n = 3; n < legs.length; n += 2) {
-    const d = legs[n] * CHECK_WORDS;
-    const e = n + 1 < legs.length ? legs[n + 1] * CHECK_WORDS : d;
-    for (let k = 0; k < count; k++) levels[to + k] &= ~(levels[d + k] | levels[e + k]);
-  }
+  return -1;
 }
 
 /** The tidy network of a draft: candidate wires that do not exist are left out, constants stand as they should. */

@@ -30,6 +30,7 @@
 // 33 inverters, of which five can lose one to four.
 
 import { ZERO } from '../network/network.ts';
+import { wordLoops } from '../truth/word-loops.ts';
 import type { Draft } from './draft.ts';
 import type { Random } from './random.ts';
 import { Recovery, type User } from './recover.ts';
@@ -57,7 +58,13 @@ export function growAndShrink(
   work: number,
   control: Task | null = null,
 ): Improvement {
-  return new GrowAndShrink(task, draft, bounds, random, control).run(work);
+  const loops = wordLoops();
+  const mark = loops.mark();
+  try {
+    return new GrowAndShrink(task, draft, bounds, random, control).run(work);
+  } finally {
+    loops.release(mark);
+  }
 }
 
 /** Most growing moves between two shrinkings. */
@@ -85,7 +92,10 @@ class GrowAndShrink {
   private readonly bench: Workbench;
   private readonly random: Random;
   private readonly recovery: Recovery;
+  /** Changes since a move began, with what was there before. */
   private journal: { user: User; legs: readonly number[] }[] = [];
+  /** Number of the network when the move began; -1 when what it has made since stays. */
+  private before = -1;
   /** Inverter slots whose legs or users have changed since the last round began. */
   private readonly touched = new Set<number>();
 
@@ -179,7 +189,7 @@ class GrowAndShrink {
     const { bench, recovery } = this;
     const wire = bench.first + i;
     let spare = mayReplace;
-    this.journal = [];
+    this.begin();
     // Outputs first: their freedom is known without asking.
     for (const user of [...bench.uses[wire]].sort((a, b) => a - b)) {
       recovery.aim(user);
@@ -205,7 +215,7 @@ class GrowAndShrink {
   private forceOut(i: number): void {
     const { bench, recovery } = this;
     const wire = bench.first + i;
-    this.journal = [];
+    this.begin();
     for (const user of [...bench.uses[wire]].sort((a, b) => a - b)) {
       recovery.aim(user);
       const legs = this.legsWithout(user, wire);
@@ -245,7 +255,7 @@ class GrowAndShrink {
     const { bench, recovery } = this;
     const i = this.anyInverter();
     if (i < 0) return;
-    this.journal = [];
+    this.begin();
     recovery.aim(i);
     const wire = recovery.connectable(i);
     if (wire < 0) return;
@@ -266,7 +276,7 @@ class GrowAndShrink {
     const legs = recovery.legsOf(user);
     const leg = legs[random.below(legs.length)];
     recovery.aim(user);
-    this.journal = [];
+    this.begin();
     if (kind < 17) {
       // The same user, other legs.
       const other = kind < 16 ? recovery.exchange(user) : recovery.cover(user, leg);
@@ -292,7 +302,7 @@ class GrowAndShrink {
     if (most < 2) return;
     const { inverterTicks, joinTicks } = bench.task.rules;
     recovery.aim(user);
-    this.journal = [];
+    this.begin();
     const count = 2 + random.below(most - 1);
     const group = random.shuffle(legs).slice(0, count);
     const rest = legs.slice(count);
@@ -308,8 +318,14 @@ class GrowAndShrink {
     this.clear();
   }
 
+  private begin(): void {
+    this.journal = [];
+    this.before = this.bench.current;
+  }
+
   private newInverter(legs: readonly number[]): number {
     const { bench } = this;
+    this.before = -1;
     const slot = bench.freeSlot();
     this.shadow?.freeSlot();
     this.setLegs(slot, legs);
@@ -381,6 +397,7 @@ class GrowAndShrink {
       const { user, legs } = this.journal[n];
       this.setLegs(user, legs);
     }
+    if (this.before >= 0) bench.isBackAt(this.before);
     this.journal = [];
     bench.relax();
   }

@@ -13,7 +13,7 @@
 // 1404-1424), of which this is the plainest form.
 
 import { FIRST_INPUT, ONE, ZERO } from '../network/network.ts';
-import { andInto, countBits, equal, isEmpty, type Table } from '../truth/table.ts';
+import { andInto, countBits, countRows, equal, isEmpty, nor, type Table } from '../truth/table.ts';
 import { type Draft, draftTables, joinTable, requiredOff, requiredOn } from './draft.ts';
 import type { Allowance } from './limits.ts';
 import type { Task } from './task.ts';
@@ -30,6 +30,8 @@ class Pruning {
   private readonly draft: Draft;
   private readonly words: Allowance;
   private readonly first: number;
+  /** How many rows count. */
+  private readonly rows: number;
   private readonly inverters: number[][];
   private readonly outputs: number[][];
   private readonly on: Table[];
@@ -42,6 +44,7 @@ class Pruning {
     this.draft = draft;
     this.words = words;
     this.first = FIRST_INPUT + task.wires.length;
+    this.rows = countRows(task.care);
     this.inverters = draft.inverters.map((legs) => [...legs]);
     this.outputs = draft.outputs.map((legs) => [...legs]);
     this.on = draft.outputs.map((_, y) => requiredOn(task, y, draft.low[y]));
@@ -122,13 +125,11 @@ class Pruning {
 
   /** Wires that differ on most rows hardly ever stand in for each other. */
   private worthTrying(a: Table, b: Table): boolean {
+    const { care } = this.task;
+    const most = this.rows / 2;
     let differing = 0;
-    let rows = 0;
-    for (let w = 0; w < a.length; w++) {
-      differing += countBits((a[w] ^ b[w]) & this.task.care[w]);
-      rows += countBits(this.task.care[w]);
-    }
-    return differing * 2 <= rows;
+    for (let w = 0; w < a.length && differing <= most; w++) differing += countBits((a[w] ^ b[w]) & care[w]);
+    return differing <= most;
   }
 
   /** Are all outputs right when inverter `i` has another level? Then the tables are those with that level. */
@@ -173,9 +174,10 @@ class Pruning {
     for (let k = from; k < this.inverters.length; k++) {
       if (this.inverters[k].length === 0) continue;
       if (k > from && !this.inverters[k].some((leg) => changed[leg] === 1)) continue;
-      const level = joinTable(this.task, this.tables, this.inverters[k]);
-      for (let w = 0; w < level.length; w++) level[w] = ~level[w];
-      mask(level, this.task.rowBits);
+      const level = nor(
+        this.inverters[k].map((leg) => this.tables[leg]),
+        this.task.rowBits,
+      );
       this.words.take(level.length * (this.inverters[k].length + 2));
       if (equal(level, this.tables[this.first + k])) continue;
       this.tables[this.first + k] = level;
@@ -218,8 +220,4 @@ class Pruning {
       for (const leg of this.inverters[k]) used[leg] = 1;
     }
   }
-}
-
-function mask(level: Table, inputs: number): void {
-  if (inputs < 5) level[0] &= (1 << (1 << inputs)) - 1;
 }

@@ -9,63 +9,76 @@
 // on all forbidden rows: the same question one level down with the roles exchanged.
 
 import { FIRST_INPUT, ZERO } from '../network/network.ts';
-import { countBits, countRows, nthRow, type Table } from '../truth/table.ts';
+import { countRows, nthRow } from '../truth/table.ts';
+import type { WordLoops } from '../truth/word-loops.ts';
 import type { Random } from './random.ts';
 import type { Workbench } from './workbench.ts';
 
 /** An inverter slot `i >= 0`, or output `y` as `-1 - y`. */
 export type User = number;
 
+/** Inverters that may be new since a user was aimed at. */
+const SPARE = 64;
+
 export class Recovery {
   private readonly bench: Workbench;
   private readonly random: Random;
-  readonly forbidden: Uint32Array;
-  readonly needed: Uint32Array;
-  private readonly open: Table;
-  private readonly closed: Uint32Array;
-  /** Words that have open rows; the first `openCount` of them count. */
-  private readonly openWords: Int32Array;
-  private openCount = 0;
+  private readonly loops: WordLoops;
+  /** Where the rows stand on which the legs of the user must be 0, and those on which one must be 1. */
+  private forbidden = 0;
+  private needed = 0;
+  /** Where those stand for an inverter; for an output they stand with it. */
+  private readonly own: number;
+  /** Needed rows that no leg covers yet, and forbidden ones that no leg of a new inverter covers yet. */
+  private readonly open: number;
+  private readonly closed: number;
   private barred = new Uint8Array(0);
   private limit = 0;
-  /** Wires to choose from; the first `count` of them count. */
-  private order = new Int32Array(64);
+  /** Where the addresses of wires to choose from stand; the first `count` of them count. */
+  private order = 0;
   private count = 0;
+  /** Where rows that they gain, and lose, are counted. */
+  private gains = 0;
+  private losses = 0;
 
   constructor(bench: Workbench, random: Random) {
     this.bench = bench;
     this.random = random;
-    this.forbidden = new Uint32Array(bench.words);
-    this.needed = new Uint32Array(bench.words);
-    this.open = new Uint32Array(bench.words);
-    this.closed = new Uint32Array(bench.words);
-    this.openWords = new Int32Array(bench.words);
+    this.loops = bench.loops;
+    const { bytes } = bench;
+    this.own = this.loops.take(4 * bytes);
+    this.open = this.own + 2 * bytes;
+    this.closed = this.own + 3 * bytes;
   }
 
   /** Works out the freedom of a user; the next calls are about it, until the bench changes. */
   aim(user: User): void {
-    const { bench, forbidden, needed } = this;
+    const { bench, loops, own } = this;
+    const { bytes } = bench;
     const { joinTicks } = bench.task.rules;
     const wires = bench.first + bench.legs.length;
-    if (this.barred.length < wires) {
-      this.barred = new Uint8Array(2 * wires);
-      this.order = new Int32Array(2 * wires);
-    }
+    if (this.barred.length < wires) this.makeRoom(2 * wires);
     this.barred.fill(0, 0, wires);
     if (user >= 0) {
-      const observed = bench.observe(user);
-      const at = (bench.first + user) * bench.words;
-      for (let k = 0; k < bench.words; k++) {
-        forbidden[k] = observed[k] & bench.levels[at + k];
-        needed[k] = observed[k] & ~bench.levels[at + k];
-      }
+      this.forbidden = own;
+      this.needed = own + bytes;
+      loops.run.split(bench.observe(user), bench.addressOf(bench.first + user), own, own + bytes, bytes);
       bench.cone(user, this.barred);
       this.limit = bench.latest[user] - bench.task.rules.inverterTicks - joinTicks;
     } else {
-      forbidden.set(bench.off[-1 - user]);
-      needed.set(bench.on[-1 - user]);
+      this.forbidden = bench.offOf(-1 - user);
+      this.needed = bench.onOf(-1 - user);
       this.limit = bench.bounds[-1 - user] - joinTicks;
     }
+  }
+
+  private makeRoom(wires: number): void {
+    this.barred = new Uint8Array(wires);
+    // New inverters may be chosen from as well.
+    const bytes = 4 * (wires + SPARE);
+    this.order = this.loops.take(3 * bytes);
+    this.gains = this.order + bytes;
+    this.losses = this.gains + bytes;
   }
 
   legsOf(user: User): readonly number[] {
@@ -87,52 +100,57 @@ export class Recovery {
 
   /** Adds wires until all needed rows are covered; false when some cannot be. */
   private fill(legs: number[], without: number, partly = false): boolean {
-    const { bench, open, order } = this;
+    const { bench, loops, open, random } = this;
+    const { bytes } = bench;
     if (!this.setOpen(legs)) return true;
     // Most questions have no answer; a row that no wire can cover shows it without looking at the rest.
     if (!partly && !this.coverable(without)) return false;
     this.count = 0;
-    for (let w = FIRST_INPUT; w < bench.first + bench.legs.length; w++) {
-      if (w !== without && this.admissible(w) && !legs.includes(w)) order[this.count++] = w;
-    }
+    for (let w = FIRST_INPUT; w < bench.first + bench.legs.length; w++)
+      if (w !== without && this.isEarly(w, this.limit) && !legs.includes(w)) this.choose(w);
+    this.keep(this.forbidden, 0);
+    const gains = this.gains >> 2;
     for (;;) {
-      bench.work += 8 * this.count;
+      bench.work += (8 + 2 * bench.words) * this.count;
+      loops.run.countCommon(this.order, this.count, open, this.gains, bytes);
+      const { words } = loops;
       let best = -1;
-      let bestGain = 0;
+      let bestGain = 1;
       let ties = 0;
       for (let n = 0; n < this.count; n++) {
-        const gain = this.gain(order[n]);
-        if (gain === 0 || gain < bestGain) continue;
+        const gain = words[gains + n];
+        if (gain < bestGain) continue;
         ties = gain > bestGain ? 1 : ties + 1;
-        if (ties === 1 || this.random.oneIn(ties)) best = order[n];
+        if (ties === 1 || random.oneIn(ties)) best = n;
         bestGain = gain;
       }
       if (best < 0) return false;
-      legs.push(best);
-      const at = best * bench.words;
-      for (let k = 0; k < bench.words; k++) open[k] &= ~bench.levels[at + k];
-      if (!this.listOpen()) return true;
+      legs.push(this.chosen(best));
+      if (loops.run.leave(this.order + 4 * best, 1, open, open, bytes) === 0) return true;
     }
   }
 
   /** Is there an admissible wire for the first and for the last open row? */
   private coverable(without: number): boolean {
-    const { bench, open } = this;
-    const { words, levels } = bench;
+    const { bench, loops } = this;
+    const { bytes } = bench;
+    const { words } = loops;
+    const open = this.open >> 2;
     let low = 0;
-    while (open[low] === 0) low++;
-    let high = words - 1;
-    while (open[high] === 0) high--;
-    const lowest = open[low] & -open[low];
-    const highest = 1 << (31 - Math.clz32(open[high]));
+    while (words[open + low] === 0) low++;
+    let high = bench.words - 1;
+    while (words[open + high] === 0) high--;
+    const lowest = words[open + low] & -words[open + low];
+    const highest = 1 << (31 - Math.clz32(words[open + high]));
     let covered = 0;
     const wires = bench.first + bench.legs.length;
     bench.work += 2 * wires;
-    for (let w = FIRST_INPUT; w < wires && covered !== 3; w++) {
-      const at = w * words;
+    const stride = bytes >> 2;
+    let at = bench.addressOf(FIRST_INPUT) >> 2;
+    for (let w = FIRST_INPUT; w < wires && covered !== 3; w++, at += stride) {
       let mine = 0;
-      if ((levels[at + low] & lowest) !== 0) mine |= 1;
-      if ((levels[at + high] & highest) !== 0) mine |= 2;
+      if ((words[at + low] & lowest) !== 0) mine |= 1;
+      if ((words[at + high] & highest) !== 0) mine |= 2;
       if ((mine & ~covered) !== 0 && w !== without && this.admissible(w)) covered |= mine;
     }
     return covered === 3;
@@ -143,53 +161,36 @@ export class Recovery {
    * -1 when there is none.
    */
   connectable(slot: number): number {
-    const { bench, order } = this;
-    const { words, levels } = bench;
+    const { bench } = this;
     const legs = this.legsOf(slot);
-    const own = (bench.first + slot) * words;
-    this.count = 0;
     if (legs.length >= bench.task.rules.inverterLegs) return -1;
-    for (let w = FIRST_INPUT; w < bench.first + bench.legs.length; w++) {
-      if (legs.includes(w) || !this.admissible(w)) continue;
-      let changes = 0;
-      for (let k = 0; k < words && changes === 0; k++) changes = levels[own + k] & levels[w * words + k];
-      if (changes !== 0) order[this.count++] = w;
-    }
-    bench.work += 2 * words * bench.legs.length;
-    return this.count === 0 ? -1 : order[this.random.below(this.count)];
+    this.listAdmissible(legs);
+    this.keep(bench.addressOf(bench.first + slot), 1);
+    bench.work += 2 * bench.words * bench.legs.length;
+    return this.count === 0 ? -1 : this.chosen(this.random.below(this.count));
   }
 
   /** The legs of the user aimed at with a wire more that it may take, chosen at random, and without those it replaces. */
   exchange(user: User): number[] | null {
-    const { bench, order, needed } = this;
     const legs = this.legsOf(user);
-    this.count = 0;
-    for (let w = FIRST_INPUT; w < bench.first + bench.legs.length; w++) {
-      if (legs.includes(w) || !this.admissible(w)) continue;
-      let helps = 0;
-      for (let k = 0; k < bench.words && helps === 0; k++)
-        helps = needed[k] & bench.levels[w * bench.words + k];
-      if (helps !== 0) order[this.count++] = w;
-    }
+    this.listAdmissible(legs);
+    this.keep(this.needed, 1);
     if (this.count === 0) return null;
-    const wire = order[this.random.below(this.count)];
+    const wire = this.chosen(this.random.below(this.count));
     return this.thin([...this.random.shuffle([...legs]), wire], user, true);
   }
 
   /** Drops legs that the others make needless, in random order; null when more remain than the target allows. */
   thin(legs: number[], user: User, ordered = false): number[] | null {
-    const { bench, needed, random } = this;
+    const { bench, loops, random } = this;
     const { rules } = bench.task;
-    const { words, levels } = bench;
     if (!ordered) random.shuffle(legs);
     for (let n = 0; n < legs.length; ) {
-      let left = 0;
-      for (let k = 0; k < words && left === 0; k++) {
-        left = needed[k];
-        for (let m = 0; m < legs.length && left !== 0; m++) if (m !== n) left &= ~levels[legs[m] * words + k];
-      }
-      bench.work += words * legs.length;
-      if (left === 0 && legs.length > 1) legs.splice(n, 1);
+      bench.work += bench.words * legs.length;
+      const isNeedless =
+        legs.length > 1 &&
+        loops.run.isCovered(bench.list, this.list(legs, n), this.needed, bench.bytes) !== 0;
+      if (isNeedless) legs.splice(n, 1);
       else n++;
     }
     // Who has more legs than he may keeps them until he can do with fewer.
@@ -202,43 +203,34 @@ export class Recovery {
    * that the others leave open. Null when there is no such inverter, or nothing is open.
    */
   newLeg(user: User, without: readonly number[]): number[] | null {
-    const { bench, open, closed, order, random } = this;
-    const { words, levels } = bench;
+    const { bench, loops, open, closed, random } = this;
+    const { bytes } = bench;
     if (!this.setOpen(this.legsOf(user).filter((leg) => !without.includes(leg)))) return null;
     const limit = this.limit - bench.task.rules.inverterTicks - bench.task.rules.joinTicks;
     this.count = 0;
-    for (let w = FIRST_INPUT; w < bench.first + bench.legs.length; w++) {
-      if (without.includes(w) || !this.isEarly(w, limit)) continue;
-      let meets = 0;
-      for (let k = 0; k < bench.words && meets === 0; k++)
-        meets = open[k] & bench.levels[w * bench.words + k];
-      if (meets === 0) order[this.count++] = w;
-    }
-    closed.set(this.forbidden);
+    for (let w = FIRST_INPUT; w < bench.first + bench.legs.length; w++)
+      if (!without.includes(w) && this.isEarly(w, limit)) this.choose(w);
+    this.keep(open, 0);
+    loops.run.leave(0, 0, this.forbidden, closed, bytes);
+    const gains = this.gains >> 2;
     const legs: number[] = [];
-    let left = 1;
-    while (left !== 0) {
+    for (;;) {
+      loops.run.countCommon(this.order, this.count, closed, this.gains, bytes);
+      const { words } = loops;
       let best = -1;
-      let bestGain = 0;
+      let bestGain = 1;
       let ties = 0;
       for (let n = 0; n < this.count; n++) {
-        let gain = 0;
-        const at = order[n] * words;
-        for (let k = 0; k < words; k++) gain += countBits(closed[k] & levels[at + k]);
-        if (gain === 0 || gain < bestGain) continue;
+        const gain = words[gains + n];
+        if (gain < bestGain) continue;
         ties = gain > bestGain ? 1 : ties + 1;
-        if (ties === 1 || random.oneIn(ties)) best = order[n];
+        if (ties === 1 || random.oneIn(ties)) best = n;
         bestGain = gain;
       }
       bench.work += (8 + 2 * bench.words) * this.count;
       if (best < 0) return null;
-      legs.push(best);
-      left = 0;
-      const at = best * bench.words;
-      for (let k = 0; k < bench.words; k++) {
-        closed[k] &= ~bench.levels[at + k];
-        left |= closed[k];
-      }
+      legs.push(this.chosen(best));
+      if (loops.run.leave(this.order + 4 * best, 1, closed, closed, bytes) === 0) break;
     }
     return legs.length <= bench.task.rules.inverterLegs ? legs : null;
   }
@@ -248,45 +240,40 @@ export class Recovery {
    * such inverter, not one that covers them all. Null when there is none.
    */
   partLeg(legs: readonly number[], without: number): number[] | null {
-    const { bench, open, closed, order, random } = this;
-    const { words, levels } = bench;
+    const { bench, loops, open, closed, random } = this;
+    const { bytes } = bench;
     if (!this.setOpen(legs)) return null;
     const limit = this.limit - bench.task.rules.inverterTicks - bench.task.rules.joinTicks;
-    const row = nthRow(open, this.random.below(countRows(open)));
+    const rows = loops.words.subarray(open >> 2, (open >> 2) + bench.words);
+    const row = nthRow(rows, random.below(countRows(rows)));
     const word = row >> 5;
     const bit = 1 << (row & 31);
     this.count = 0;
-    for (let w = FIRST_INPUT; w < bench.first + bench.legs.length; w++) {
-      if (w === without || !this.isEarly(w, limit)) continue;
-      if ((bench.levels[w * bench.words + word] & bit) === 0) order[this.count++] = w;
-    }
-    closed.set(this.forbidden);
+    for (let w = FIRST_INPUT; w < bench.first + bench.legs.length; w++)
+      if (w !== without && this.isEarly(w, limit) && (bench.wordOf(w, word) & bit) === 0) this.choose(w);
+    loops.run.leave(0, 0, this.forbidden, closed, bytes);
+    const gains = this.gains >> 2;
+    const losses = this.losses >> 2;
     const chosen: number[] = [];
-    for (let left = 1; left !== 0; ) {
+    for (;;) {
+      loops.run.countCommon(this.order, this.count, closed, this.gains, bytes);
+      loops.run.countCommon(this.order, this.count, open, this.losses, bytes);
+      const { words } = loops;
       let best = -1;
       let bestGain = 0;
       for (let n = 0; n < this.count; n++) {
-        let gain = 0;
-        const at = order[n] * words;
-        for (let k = 0; k < words; k++) gain += countBits(closed[k] & levels[at + k]);
+        const gain = words[gains + n];
         if (gain === 0) continue;
-        let loss = 0;
-        for (let k = 0; k < words; k++) loss += countBits(open[k] & levels[at + k]);
-        const score = (gain / (1 + loss)) * (1 + random.below(64) / 64);
+        const score = (gain / (1 + words[losses + n])) * (1 + random.below(64) / 64);
         if (score <= bestGain) continue;
-        best = order[n];
+        best = n;
         bestGain = score;
       }
       bench.work += (8 + 4 * bench.words) * this.count;
       if (best < 0) return null;
-      chosen.push(best);
-      left = 0;
-      const at = best * bench.words;
-      for (let k = 0; k < bench.words; k++) {
-        closed[k] &= ~bench.levels[at + k];
-        open[k] &= ~bench.levels[at + k];
-        left |= closed[k];
-      }
+      chosen.push(this.chosen(best));
+      loops.run.leave(this.order + 4 * best, 1, open, open, bytes);
+      if (loops.run.leave(this.order + 4 * best, 1, closed, closed, bytes) === 0) break;
     }
     return chosen.length <= bench.task.rules.inverterLegs ? chosen : null;
   }
@@ -306,38 +293,45 @@ export class Recovery {
     return !this.setOpen(legs);
   }
 
+  /** Works out which needed rows the legs leave open; are there any? */
   private setOpen(legs: readonly number[]): boolean {
-    const { bench, open, needed } = this;
-    const { words, levels } = bench;
-    open.set(needed);
-    for (let n = 0; n < legs.length; n++) {
-      const at = legs[n] * words;
-      for (let k = 0; k < words; k++) open[k] &= ~levels[at + k];
-    }
-    bench.work += words * (legs.length + 1);
-    return this.listOpen();
+    const { bench, loops } = this;
+    bench.work += bench.words * (legs.length + 1);
+    return loops.run.leave(bench.list, this.list(legs, -1), this.needed, this.open, bench.bytes) !== 0;
   }
 
-  /** Lists the words that have open rows; false when there are none. */
-  private listOpen(): boolean {
-    const { bench, open, openWords } = this;
-    let count = 0;
-    for (let k = 0; k < bench.words; k++) if (open[k] !== 0) openWords[count++] = k;
-    this.openCount = count;
-    return count > 0;
+  /** Lists the addresses of legs, but not of the one numbered `except`; how many? */
+  private list(legs: readonly number[], except: number): number {
+    const { bench, loops } = this;
+    const { words } = loops;
+    let to = bench.list >> 2;
+    for (let n = 0; n < legs.length; n++) if (n !== except) words[to++] = bench.addressOf(legs[n]);
+    return to - (bench.list >> 2);
   }
 
-  private gain(wire: number): number {
-    const { bench, open, openWords, openCount } = this;
-    const { levels, words } = bench;
-    const at = wire * words;
-    let gain = 0;
-    for (let n = 0; n < openCount; n++) {
-      const k = openWords[n];
-      gain += countBits(open[k] & levels[at + k]);
-    }
-    bench.work += 2 * words;
-    return gain;
+  /** A wire more to choose from. */
+  private choose(wire: number): void {
+    this.loops.words[(this.order >> 2) + this.count++] = this.bench.addressOf(wire);
+  }
+
+  /** Wire number `n` of those to choose from. */
+  private chosen(n: number): number {
+    const { bench } = this;
+    return (this.loops.words[(this.order >> 2) + n] - bench.base) / bench.bytes;
+  }
+
+  /** Of those to choose from leaves the ones that meet a table, or that do not. */
+  private keep(table: number, meeting: 0 | 1): void {
+    this.count = this.loops.run.keep(this.order, this.count, table, meeting, this.bench.bytes);
+  }
+
+  /** All wires but legs that the user aimed at may take are to choose from. */
+  private listAdmissible(legs: readonly number[]): void {
+    const { bench } = this;
+    this.count = 0;
+    for (let w = FIRST_INPUT; w < bench.first + bench.legs.length; w++)
+      if (!legs.includes(w) && this.isEarly(w, this.limit)) this.choose(w);
+    this.keep(this.forbidden, 0);
   }
 
   /** Is the wire there, by this tick, and not behind the user aimed at? */
@@ -351,10 +345,8 @@ export class Recovery {
   }
 
   private admissible(wire: number): boolean {
-    const { bench, forbidden } = this;
+    const { bench } = this;
     if (!this.isEarly(wire, this.limit)) return false;
-    const at = wire * bench.words;
-    for (let k = 0; k < bench.words; k++) if ((forbidden[k] & bench.levels[at + k]) !== 0) return false;
-    return true;
+    return this.loops.run.meets(this.forbidden, bench.addressOf(wire), bench.bytes) === 0;
   }
 }

@@ -908,13 +908,13 @@ class Search {
   /** A pattern on which a draft is wrong: by whole tables, or by the judge. */
   private wrongPattern(draft: Draft): Pattern | null {
     const { task } = this;
-    const row = firstWrongRow(task, draft);
-    if (task.exhaustive)
-      return row < 0 ? null : Uint8Array.from({ length: task.rowBits }, (_, i) => (row >> i) & 1);
     const network = draftNetwork(task, draft);
-    const key = keyOf(network);
+    const key = `${keyOf(network)}|${draft.chosen}|${draft.low}`;
     if (this.judged.has(key)) return null;
-    const wrong = this.judge(network);
+    const row = firstWrongRow(task, draft);
+    if (task.exhaustive && row >= 0)
+      return Uint8Array.from({ length: task.rowBits }, (_, i) => (row >> i) & 1);
+    const wrong = task.exhaustive ? null : this.judge(network);
     if (wrong === null) this.judged.add(key);
     return wrong;
   }

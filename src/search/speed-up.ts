@@ -19,6 +19,7 @@
 // Cost. Every step looks at all inverters: (steps) x (legs).
 
 import { FIRST_INPUT, ONE, ZERO } from '../network/network.ts';
+import { countBits } from '../truth/table.ts';
 import type { Draft } from './draft.ts';
 import type { Random } from './random.ts';
 import type { Task } from './task.ts';
@@ -61,17 +62,26 @@ class SpeedUp {
   private readonly outputs: number[][];
   /** Slot of an inverter by the hash of its leg set; see `known`. */
   private readonly byLegs = new Map<number, number>();
+  /** By slot: the hash of its legs, and the set of their numbers modulo 32, as bits. */
+  private readonly hashes: number[] = [];
+  private readonly shades: number[] = [];
   /** Wires that belong to the list last marked have this stamp. */
-  private readonly mark: number[] = [];
+  private mark = new Int32Array(0);
   private stamp = 0;
+  private also = new Int32Array(0);
+  private alsoStamp = 0;
   /** Legs looked at so far. */
   private work = 0;
-  private tick: number[] = [];
-  private latest: number[] = [];
-  private uses: number[] = [];
+  /** By wire, with room for more wires than there are. */
+  private tick = new Float64Array(0);
+  private latest = new Float64Array(0);
+  private uses = new Int32Array(0);
+  private state = new Uint8Array(0);
+  /** By wire: the late outputs that depend on it, as a set of `words` words. */
+  private reach = new Uint32Array(0);
+  private readonly words: number;
   private topological: number[] = [];
-  /** By wire: number of late outputs that depend on it. */
-  private lateOutputs: number[] = [];
+  private readonly stack: number[] = [];
 
   constructor(task: Task, draft: Draft, bounds: readonly number[], order: PlaceOrder, random: Random) {
     this.task = task;
@@ -85,6 +95,7 @@ class SpeedUp {
       this.legs.push([...legs]);
     });
     this.outputs = draft.outputs.map((legs) => [...legs]);
+    this.words = (this.outputs.length + 31) >> 5;
     for (let i = 0; i < this.legs.length; i++) this.register(i);
   }
 
@@ -100,14 +111,11 @@ class SpeedUp {
     return null;
   }
 
-  private countLateOutputs(reach: Uint32Array, words: number): void {
-    this.lateOutputs = new Array(this.first + this.legs.length).fill(0);
-    for (let k = 0; k < reach.length; k++) {
-      let bits = reach[k];
-      let count = 0;
-      for (; bits !== 0; bits &= bits - 1) count++;
-      this.lateOutputs[Math.floor(k / words)] += count;
-    }
+  /** Late outputs that depend on a wire. */
+  private lateOutputs(wire: number): number {
+    let count = 0;
+    for (let k = 0; k < this.words; k++) count += countBits(this.reach[wire * this.words + k]);
+    return count;
   }
 
   private late(): boolean {
@@ -118,101 +126,125 @@ class SpeedUp {
 
   /** Order, ticks, latest ticks and numbers of uses; inverters without use go. */
   private analyse(): void {
+    const { first, bounds, outputs, legs: all, words } = this;
     // A join at an inverter is counted always: what is reached then is in time all the more.
-    const inverterTicks = this.task.rules.inverterTicks + this.task.rules.joinTicks;
-    const wires = this.first + this.legs.length;
-    this.uses = new Array(wires).fill(0);
+    const { joinTicks } = this.task.rules;
+    const inverterTicks = this.task.rules.inverterTicks + joinTicks;
+    const wires = first + all.length;
+    this.makeRoom(wires);
+    const { uses, state, tick, latest, reach } = this;
+    uses.fill(0, 0, wires);
+    state.fill(0, 0, wires);
     this.topological = [];
-    const state = new Uint8Array(wires);
-    const stack: number[] = [];
-    const visit = (root: number): void => {
-      stack.push(root);
-      while (stack.length > 0) {
-        const wire = stack[stack.length - 1];
-        if (wire < this.first || state[wire] === 2) {
-          stack.pop();
-          continue;
-        }
-        const legs = this.legs[wire - this.first] as number[];
-        if (state[wire] === 1) {
-          state[wire] = 2;
-          this.topological.push(wire - this.first);
-          stack.pop();
-          continue;
-        }
-        state[wire] = 1;
-        for (const leg of legs) if (leg >= this.first && state[leg] === 0) stack.push(leg);
-      }
-    };
-    for (const legs of this.outputs) for (const leg of legs) visit(leg);
-    for (let i = 0; i < this.legs.length; i++) {
-      const legs = this.legs[i];
-      if (state[this.first + i] === 0 && legs !== null) {
-        this.forget(i);
-        this.legs[i] = null;
-      }
+    const { topological } = this;
+    for (const legs of outputs) for (const leg of legs) this.visit(leg);
+    for (let i = 0; i < all.length; i++) {
+      if (state[first + i] !== 0 || all[i] === null) continue;
+      this.forget(i);
+      all[i] = null;
     }
-    this.tick = new Array(wires).fill(0);
-    this.task.wires.forEach((wire, s) => {
-      this.tick[FIRST_INPUT + s] = wire.tick;
-    });
-    for (const i of this.topological) {
-      let tick = 0;
-      this.work += (this.legs[i] as number[]).length;
-      for (const leg of this.legs[i] as number[]) {
-        tick = Math.max(tick, this.tick[leg]);
-        this.uses[leg]++;
+    for (const i of topological) {
+      const legs = all[i] as number[];
+      let last = 0;
+      this.work += legs.length;
+      for (let n = 0; n < legs.length; n++) {
+        if (tick[legs[n]] > last) last = tick[legs[n]];
+        uses[legs[n]]++;
       }
-      this.tick[this.first + i] = tick + inverterTicks;
+      tick[first + i] = last + inverterTicks;
     }
-    this.latest = new Array(wires).fill(Number.POSITIVE_INFINITY);
-    this.outputs.forEach((legs, y) => {
+    latest.fill(Number.POSITIVE_INFINITY, 0, wires);
+    reach.fill(0, 0, wires * words);
+    outputs.forEach((legs, y) => {
+      const bound = bounds[y] - joinTicks;
+      const isLate = legs.some((leg) => tick[leg] > bound);
       for (const leg of legs) {
-        this.latest[leg] = Math.min(this.latest[leg], this.bounds[y] - this.task.rules.joinTicks);
-        this.uses[leg]++;
+        if (bound < latest[leg]) latest[leg] = bound;
+        uses[leg]++;
+        if (isLate) reach[leg * words + (y >> 5)] |= 1 << (y & 31);
       }
     });
-    const words = (this.outputs.length + 31) >> 5;
-    const reach = new Uint32Array(wires * words);
-    this.outputs.forEach((legs, y) => {
-      if (!legs.some((leg) => this.tick[leg] > this.bounds[y] - this.task.rules.joinTicks)) return;
-      for (const leg of legs) reach[leg * words + (y >> 5)] |= 1 << (y & 31);
-    });
-    for (let n = this.topological.length - 1; n >= 0; n--) {
-      const i = this.topological[n];
-      const from = (this.first + i) * words;
-      for (const leg of this.legs[i] as number[]) {
-        for (let k = 0; k < words; k++) reach[leg * words + k] |= reach[from + k];
-        this.latest[leg] = Math.min(this.latest[leg], this.latest[this.first + i] - inverterTicks);
+    for (let n = topological.length - 1; n >= 0; n--) {
+      const wire = first + topological[n];
+      const legs = all[topological[n]] as number[];
+      const bound = latest[wire] - inverterTicks;
+      for (let m = 0; m < legs.length; m++) {
+        const leg = legs[m];
+        for (let k = 0; k < words; k++) reach[leg * words + k] |= reach[wire * words + k];
+        if (bound < latest[leg]) latest[leg] = bound;
       }
     }
-    this.countLateOutputs(reach, words);
+  }
+
+  /** Lists the inverters that a wire depends on and that are not listed yet, those first that others hang on. */
+  private visit(root: number): void {
+    const { first, state, stack, topological } = this;
+    stack.push(root);
+    while (stack.length > 0) {
+      const wire = stack[stack.length - 1];
+      if (wire < first || state[wire] === 2) {
+        stack.pop();
+        continue;
+      }
+      if (state[wire] === 1) {
+        state[wire] = 2;
+        topological.push(wire - first);
+        stack.pop();
+        continue;
+      }
+      state[wire] = 1;
+      const legs = this.legs[wire - first] as number[];
+      for (let n = 0; n < legs.length; n++) if (legs[n] >= first && state[legs[n]] === 0) stack.push(legs[n]);
+    }
+  }
+
+  /** Arrays by wire for so many wires; what they hold is made anew, but for ticks and marks. */
+  private makeRoom(wires: number): void {
+    if (wires <= this.tick.length) return;
+    const tick = new Float64Array(2 * wires);
+    this.task.wires.forEach((wire, s) => {
+      tick[FIRST_INPUT + s] = wire.tick;
+    });
+    this.tick = tick;
+    this.latest = new Float64Array(2 * wires);
+    this.uses = new Int32Array(2 * wires);
+    this.state = new Uint8Array(2 * wires);
+    this.reach = new Uint32Array(2 * wires * this.words);
+    this.mark = new Int32Array(2 * wires);
+    this.also = new Int32Array(2 * wires);
   }
 
   /** The cheapest place on a path that is as late as any. */
   private choose(): Place | null {
+    const { first, tick, latest, topological, legs: all } = this;
     let worst = 0;
-    for (const i of this.topological)
-      worst = Math.max(worst, this.tick[this.first + i] - this.latest[this.first + i]);
+    for (const i of topological) worst = Math.max(worst, tick[first + i] - latest[first + i]);
     let best: Place | null = null;
     let bestCost = Number.POSITIVE_INFINITY;
     let ties = 0;
-    const list = this.order === 'from-outputs' ? [...this.topological].reverse() : this.topological;
-    for (const i of list) {
-      const v = this.first + i;
-      if (this.tick[v] - this.latest[v] < worst) continue;
-      for (const u of this.legs[i] as number[]) {
-        if (u < this.first || this.tick[u] - this.latest[u] < worst) continue;
-        const late = (this.legs[u - this.first] as number[]).filter(
-          (w) => w >= this.first && this.tick[w] - this.latest[w] >= worst,
-        );
+    const late: number[] = [];
+    const count = topological.length;
+    for (let n = 0; n < count; n++) {
+      const i = topological[this.order === 'from-outputs' ? count - 1 - n : n];
+      const v = first + i;
+      if (tick[v] - latest[v] < worst) continue;
+      const legs = all[i] as number[];
+      const hash = this.hashes[i];
+      this.markAll(legs);
+      for (let m = 0; m < legs.length; m++) {
+        const u = legs[m];
+        if (u < first || tick[u] - latest[u] < worst) continue;
+        late.length = 0;
+        for (const w of all[u - first] as number[])
+          if (w >= first && tick[w] - latest[w] >= worst) late.push(w);
         if (late.length === 0) continue;
         const place = { v, u, late };
         if (this.limited && !this.withinLimits(place)) continue;
-        const cost = (this.cost(place) + 1) / this.lateOutputs[v];
+        const cost = (this.cost(place, hash) + 1) / this.lateOutputs(v);
         if (cost > bestCost) continue;
         ties = cost < bestCost ? 1 : ties + 1;
-        if (cost < bestCost || (this.order === 'any' && this.random.oneIn(ties))) best = place;
+        if (cost < bestCost || (this.order === 'any' && this.random.oneIn(ties)))
+          best = { v, u, late: [...late] };
         bestCost = cost;
       }
     }
@@ -233,22 +265,22 @@ class SpeedUp {
     return !this.outputs.some((legs) => tooMany(legs, outputLegs));
   }
 
-  private cost({ v, u, late }: Place): number {
-    for (const w of late) this.work += (this.legs[w - this.first] as number[]).length;
-    const rest = (this.legs[v - this.first] as number[]).filter((leg) => leg !== u);
-    const others = (this.legs[u - this.first] as number[]).filter((leg) => !late.includes(leg));
+  /** Inverters that the rule costs at a place whose `v` is marked; `hash` is the hash of its legs. */
+  private cost({ v, u, late }: Place, hash: number): number {
+    const { first, legs: all, uses } = this;
+    for (const w of late) this.work += (all[w - first] as number[]).length;
     let cost = -1; // v itself
-    if (others.length > 0) {
-      if (this.known(others) < 0) cost++;
+    const ofU = all[u - first] as number[];
+    if (ofU.length > late.length) {
+      if (this.known(ofU.filter((leg) => !late.includes(leg))) < 0) cost++;
       cost++;
     }
-    this.stamp++;
-    for (const leg of rest) this.mark[leg] = this.stamp;
-    const hash = hashOf(rest);
-    for (const w of late) if (!this.knownUnion(rest, hash, this.legs[w - this.first] as number[])) cost++;
-    if (this.uses[u] === 1) {
+    const rest = (all[v - first] as number[]).length - 1;
+    const hashOfRest = (hash - hashOfLeg(u)) | 0;
+    for (let n = 0; n < late.length; n++) if (!this.knownUnion(rest, hashOfRest, late[n] - first, u)) cost++;
+    if (uses[u] === 1) {
       cost--;
-      for (const w of late) if (this.uses[w] === 1) cost--;
+      for (let n = 0; n < late.length; n++) if (uses[late[n]] === 1) cost--;
     }
     return cost;
   }
@@ -285,28 +317,54 @@ class SpeedUp {
   }
 
   private register(slot: number): void {
-    const hash = hashOf(this.legs[slot] as readonly number[]);
+    const legs = this.legs[slot] as readonly number[];
+    const hash = hashOf(legs);
+    this.hashes[slot] = hash;
+    this.shades[slot] = legs.reduce((shade, leg) => shade | (1 << (leg & 31)), 0);
     if (!this.byLegs.has(hash)) this.byLegs.set(hash, slot);
   }
 
   private forget(slot: number): void {
-    const hash = hashOf(this.legs[slot] as readonly number[]);
+    const hash = this.hashes[slot];
     if (this.byLegs.get(hash) === slot) this.byLegs.delete(hash);
   }
 
-  /** Is there an inverter with just the legs of both lists? `rest` is marked, and `hash` is its hash. */
-  private knownUnion(rest: readonly number[], hash: number, legs: readonly number[]): boolean {
-    let sum = hash;
-    let size = rest.length;
-    for (const leg of legs) {
-      if (this.mark[leg] === this.stamp) continue;
-      sum = (sum + hashOfLeg(leg)) | 0;
-      size++;
+  /** Marks some wires and no others. */
+  private markAll(wires: readonly number[]): void {
+    this.stamp++;
+    for (let n = 0; n < wires.length; n++) this.mark[wires[n]] = this.stamp;
+  }
+
+  private areMarked(wires: readonly number[]): boolean {
+    for (let n = 0; n < wires.length; n++) if (this.mark[wires[n]] !== this.stamp) return false;
+    return true;
+  }
+
+  /**
+   * Is there an inverter with just the legs of another and the marked wires but `except`? These are `count`, with a hash
+   * of `hash`; `except` is no leg of the other.
+   */
+  private knownUnion(count: number, hash: number, slot: number, except: number): boolean {
+    const { mark, also, stamp } = this;
+    const legs = this.legs[slot] as readonly number[];
+    let sum = hash + this.hashes[slot];
+    let size = count + legs.length;
+    for (let n = 0; n < legs.length; n++) {
+      if (mark[legs[n]] !== stamp) continue;
+      sum -= hashOfLeg(legs[n]);
+      size--;
     }
-    const slot = this.byLegs.get(sum);
-    if (slot === undefined) return false;
-    const own = this.legs[slot] as readonly number[];
-    return own.length === size && own.every((leg) => this.mark[leg] === this.stamp || legs.includes(leg));
+    const known = this.byLegs.get(sum | 0);
+    if (known === undefined) return false;
+    const own = this.legs[known] as readonly number[];
+    if (own.length !== size) return false;
+    this.alsoStamp++;
+    for (let n = 0; n < legs.length; n++) also[legs[n]] = this.alsoStamp;
+    for (let n = 0; n < size; n++) {
+      const leg = own[n];
+      if ((mark[leg] !== stamp || leg === except) && also[leg] !== this.alsoStamp) return false;
+    }
+    return true;
   }
 
   /** Every user of `wire` takes the legs of a join instead. */
@@ -331,18 +389,26 @@ class SpeedUp {
   private absorb(legs: readonly number[]): number[] {
     if (legs.includes(ONE)) return [ONE];
     const kept = legs.filter((leg) => leg !== ZERO);
-    const sets = kept.map((leg) => (leg >= this.first ? new Set(this.legs[leg - this.first]) : null));
-    const result = kept.filter((_, n) => {
-      const mine = sets[n];
-      if (mine === null) return true;
-      return !sets.some((other, m) => {
-        if (m === n || other === null || other.size > mine.size || (other.size === mine.size && m > n))
-          return false;
-        for (const leg of other) if (!mine.has(leg)) return false;
-        return true;
-      });
-    });
+    const result = kept.filter((leg, n) => leg < this.first || !this.isAbsorbed(kept, n));
     return result.length === 0 ? [ZERO] : result;
+  }
+
+  /** Is there beside leg `n` of a join a NOR over a part of its legs, or over the same and earlier? */
+  private isAbsorbed(join: readonly number[], n: number): boolean {
+    const { first, shades } = this;
+    const slot = join[n] - first;
+    const mine = this.legs[slot] as readonly number[];
+    let isMarked = false;
+    for (let m = 0; m < join.length; m++) {
+      const other = join[m] - first;
+      if (m === n || other < 0 || (shades[other] & ~shades[slot]) !== 0) continue;
+      const legs = this.legs[other] as readonly number[];
+      if (legs.length > mine.length || (legs.length === mine.length && m > n)) continue;
+      if (!isMarked) this.markAll(mine);
+      isMarked = true;
+      if (this.areMarked(legs)) return true;
+    }
+    return false;
   }
 
   private result(): Draft {

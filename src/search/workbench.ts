@@ -12,9 +12,13 @@
 // stands at this moment. After every change levels are brought up to date and the next question is asked afresh.
 //
 // Costs. `observe` and `refresh` walk the cone of one inverter: (inverters in the cone) x (legs) x (words). Nothing is
-// allocated in these loops.
+// allocated there, and levels lie in the memory of the word loops (src/truth/word-loops.ts). What was observed is kept
+// until the network changes: most moves fail and are taken back, and the next one often asks the same. It is counted as
+// work all the same, so that what the search does hangs on no such saving.
 
-import { FIRST_INPUT, ONE } from '../network/network.ts';
+import { FIRST_INPUT, ONE, ZERO } from '../network/network.ts';
+import { firstRow } from '../truth/table.ts';
+import { type WordLoops, wordLoops } from '../truth/word-loops.ts';
 import { type Draft, requiredOff, requiredOn } from './draft.ts';
 import type { Task } from './task.ts';
 
@@ -42,10 +46,12 @@ export class Workbench {
   readonly tick: number[] = [];
   /** By inverter slot: latest tick at which it may settle. */
   readonly latest: number[] = [];
-  /** Level of wire w on row word k: `levels[w * words + k]`. Behind all wires stand the levels that `observe` tries. */
-  levels: Uint32Array;
-  readonly on: Uint32Array[];
-  readonly off: Uint32Array[];
+  /** Where the levels of all wires begin in the memory of the loops, and the bytes that one takes. */
+  base: number;
+  readonly bytes: number;
+  readonly loops: WordLoops;
+  /** Addresses of legs, for the loops. */
+  list: number;
   readonly bounds: readonly number[];
   readonly low: readonly boolean[];
   readonly chosen: readonly boolean[];
@@ -53,19 +59,28 @@ export class Workbench {
   size = 0;
   /** Words read and written so far: the unit of all limits. */
   work = 0;
+  /** Number of the network as it stands: every change gives a new one. */
+  private version = 0;
+  private versions = 0;
 
   private readonly mask: number;
-  /** Where the levels that `observe` tries begin. */
+  /** From a level to the one that `observe` tries. */
   private tried: number;
   private mark: Int32Array;
+  private changedStamps: Int32Array;
   private stamp = 0;
-  private readonly observed: Uint32Array;
-  private readonly join: Uint32Array;
+  /** By inverter slot: what `observe` found last, for which network, and what that cost. */
+  private seen: number;
+  private seenAt: Float64Array;
+  private seenWork: Float64Array;
+  /** Slots that there is room for. */
+  private room: number;
+  /** By output: where its required levels stand, those for 1 and behind them those for 0. */
+  private readonly required: number;
+  private readonly wrong: number;
   /** Inverters that wait, by tick, and how many of each list count. */
   private readonly buckets: number[][] = [];
   private readonly waiting: number[] = [];
-  /** Where the rows of the legs of one inverter begin in `levels`. */
-  private starts = new Int32Array(64);
   /** Inverter slots by tick, and what each still waits for, as `sort` leaves them. */
   private sorted = new Int32Array(64);
   private needs = new Int32Array(64);
@@ -76,29 +91,40 @@ export class Workbench {
     this.low = draft.low;
     this.chosen = draft.chosen;
     this.words = task.care.length;
-    this.mask = task.rowBits >= 5 ? 0xffffffff : ((1 << (1 << task.rowBits)) - 1) >>> 0;
     this.first = FIRST_INPUT + task.wires.length;
-    const slots = Math.max(64, 2 * draft.inverters.length + 32);
-    this.tried = (this.first + slots) * this.words;
-    this.levels = new Uint32Array(2 * this.tried);
-    this.mark = new Int32Array(this.first + slots);
-    this.observed = new Uint32Array(this.words);
-    this.join = new Uint32Array(this.words);
-    this.on = draft.outputs.map((_, y) => requiredOn(task, y, draft.low[y]));
-    this.off = draft.outputs.map((_, y) => requiredOff(task, y, draft.low[y]));
+    this.loops = wordLoops();
+    this.bytes = this.loops.bytesOf(this.words);
+    this.mask = this.loops.maskOf(task.rowBits);
+    this.required = this.loops.take(2 * draft.outputs.length * this.bytes);
+    this.wrong = this.loops.take(this.bytes);
+    draft.outputs.forEach((_, y) => {
+      this.setRequired(y, requiredOn(task, y, draft.low[y]), requiredOff(task, y, draft.low[y]));
+    });
+    this.room = Math.max(64, 2 * draft.inverters.length + 32);
+    const wires = this.first + this.room;
+    this.tried = wires * this.bytes;
+    this.base = this.loops.take(2 * this.tried);
+    this.list = this.loops.take(4 * wires);
+    this.seen = this.loops.take(this.room * this.bytes);
+    this.seenAt = new Float64Array(this.room);
+    this.seenWork = new Float64Array(this.room);
+    this.mark = new Int32Array(wires);
+    this.changedStamps = new Int32Array(wires);
     for (let w = 0; w < this.first; w++) {
       this.uses.push([]);
       this.tick.push(w < FIRST_INPUT ? 0 : task.wires[w - FIRST_INPUT].tick);
-      if (w >= FIRST_INPUT) this.levels.set(task.wires[w - FIRST_INPUT].table, w * this.words);
+      if (w >= FIRST_INPUT) this.loops.words.set(task.wires[w - FIRST_INPUT].table, this.addressOf(w) >> 2);
     }
-    this.levels.fill(0xffffffff, ONE * this.words, (ONE + 1) * this.words);
-    this.levels[(ONE + 1) * this.words - 1] &= this.mask;
+    // The complement of the constant 0.
+    const [zero, one] = [this.addressOf(ZERO), this.addressOf(ONE)];
+    this.loops.run.nor3(zero, zero, zero, one, one, this.bytes, this.mask);
     this.outputs = draft.outputs.map(() => []);
     this.load({ legs: draft.inverters, outputs: draft.outputs });
   }
 
   /** Takes over a saved state: everything that depends on legs is computed anew. */
   load(state: BenchState): void {
+    this.version = ++this.versions;
     for (let w = 0; w < this.uses.length; w++) this.uses[w].length = 0;
     for (let i = 0; i < this.legs.length; i++) this.legs[i] = [];
     this.size = 0;
@@ -118,6 +144,16 @@ export class Workbench {
       this.evaluate(i);
     }
     this.relax();
+  }
+
+  /** Number of the network as it stands. */
+  get current(): number {
+    return this.version;
+  }
+
+  /** Tells that all changes since the network had this number have been taken back: what was observed then holds again. */
+  isBackAt(version: number): void {
+    this.version = version;
   }
 
   save(): BenchState {
@@ -179,6 +215,7 @@ export class Workbench {
 
   /** Gives an inverter other legs (or makes it, or with no legs lets it go) and brings everything up to date. */
   setLegs(i: number, legs: readonly number[]): void {
+    this.version = ++this.versions;
     for (const leg of this.legs[i]) this.removeUse(leg, i);
     if (this.legs[i].length === 0 && legs.length > 0) this.size++;
     if (this.legs[i].length > 0 && legs.length === 0) this.size--;
@@ -189,6 +226,7 @@ export class Workbench {
   }
 
   setOutput(y: number, legs: readonly number[]): void {
+    this.version = ++this.versions;
     for (const leg of this.outputs[y]) this.removeUse(leg, -1 - y);
     this.outputs[y] = [...legs];
     for (const leg of legs) this.uses[leg].push(-1 - y);
@@ -224,22 +262,60 @@ export class Workbench {
     }
   }
 
+  /** Where the level of a wire stands in the memory of the loops. */
+  addressOf(wire: number): number {
+    return this.base + wire * this.bytes;
+  }
+
+  /** Level of a wire on the rows of one word. */
+  wordOf(wire: number, word: number): number {
+    return this.loops.words[(this.addressOf(wire) >> 2) + word];
+  }
+
+  /** Makes these the rows on which an output must be 1, and those on which it must be 0. */
+  setRequired(y: number, on: Uint32Array, off: Uint32Array): void {
+    this.version = ++this.versions;
+    this.loops.words.set(on, this.onOf(y) >> 2);
+    this.loops.words.set(off, this.offOf(y) >> 2);
+  }
+
+  /** Where the rows stand on which an output must be 1. */
+  onOf(y: number): number {
+    return this.required + 2 * y * this.bytes;
+  }
+
+  /** Where the rows stand on which it must be 0. */
+  offOf(y: number): number {
+    return this.onOf(y) + this.bytes;
+  }
+
   /**
    * Rows on which inverter `i` matters: the level of some output would be wrong if `i` were flipped there. The network
-   * must be right as it stands.
-   * The array is overwritten by the next call.
+   * must be right as it stands. Returns where they stand in the memory of the loops.
    */
-  observe(i: number): Uint32Array {
-    const { words, first, tried, levels, observed } = this;
-    observed.fill(0);
+  observe(i: number): number {
+    const { seenAt, seenWork } = this;
+    const observed = this.seen + i * this.bytes;
+    if (seenAt[i] === this.version) {
+      this.work += seenWork[i];
+      return observed;
+    }
+    const before = this.work;
+    this.flip(i, observed);
+    seenAt[i] = this.version;
+    seenWork[i] = this.work - before;
+    return observed;
+  }
+
+  private flip(i: number, observed: number): void {
+    const { words, bytes, first, tried, loops, list, mask } = this;
     this.work += QUESTION;
     this.stamp = this.stamp + 1;
     const touched = this.stamp;
     const wire = first + i;
-    const at = wire * words;
-    for (let k = 0; k < words; k++) levels[tried + at + k] = ~levels[at + k];
-    levels[tried + at + words - 1] &= this.mask;
-    const changed = this.changedMark;
+    const at = this.addressOf(wire);
+    loops.run.nor3(at, at, at, at, tried + at, bytes, mask);
+    const changed = this.changedStamps;
     changed[wire] = touched;
     const outputs: number[] = [];
     this.enqueueUses(wire, 0, outputs);
@@ -255,15 +331,14 @@ export class Workbench {
       }
       this.waiting[t] = 0;
     }
+    loops.words.fill(0, observed >> 2, (observed + bytes) >> 2);
     for (let n = 0; n < outputs.length; n++) {
       const y = outputs[n];
-      this.joinFlipped(this.outputs[y], touched);
-      const on = this.on[y];
-      const off = this.off[y];
-      for (let k = 0; k < words; k++) observed[k] |= (on[k] & ~this.join[k]) | (off[k] & this.join[k]);
-      this.work += 3 * words;
+      const legs = this.outputs[y];
+      this.listFlipped(legs, touched);
+      loops.run.addWrong(list, legs.length, this.onOf(y), this.offOf(y), observed, bytes);
+      this.work += words * (legs.length + 3);
     }
-    return observed;
   }
 
   /** Latest ticks of all inverters, from the bounds of the outputs. */
@@ -336,40 +411,24 @@ export class Workbench {
 
   /** A row on which some output is wrong, or -1. */
   wrongRow(): number {
+    const { words, bytes, wrong, loops } = this;
+    loops.words.fill(0, wrong >> 2, (wrong + bytes) >> 2);
     for (let y = 0; y < this.outputs.length; y++) {
-      this.joinFlipped(this.outputs[y], -1);
-      const on = this.on[y];
-      const off = this.off[y];
-      for (let k = 0; k < this.words; k++) {
-        const wrong = (on[k] & ~this.join[k]) | (off[k] & this.join[k]);
-        if (wrong !== 0) return 32 * k + (31 - Math.clz32(wrong & -wrong));
-      }
+      const legs = this.outputs[y];
+      this.listFlipped(legs, -1);
+      this.work += words * legs.length;
+      if (loops.run.addWrong(this.list, legs.length, this.onOf(y), this.offOf(y), wrong, bytes) === 0)
+        continue;
+      return firstRow(loops.words.subarray(wrong >> 2, (wrong >> 2) + words));
     }
     return -1;
   }
 
   /** Is every output right on every row, and in time? For tests and for checked mode. */
   isRight(): boolean {
-    return this.outputs.every((legs, y) => {
-      for (const leg of legs) if (this.tick[leg] > this.bounds[y]) return false;
-      this.joinFlipped(legs, -1);
-      for (let k = 0; k < this.words; k++) {
-        if (((this.on[y][k] & ~this.join[k]) | (this.off[y][k] & this.join[k])) !== 0) return false;
-      }
-      return true;
-    });
+    const late = this.outputs.some((legs, y) => legs.some((leg) => this.tick[leg] > this.bounds[y]));
+    return !late && this.wrongRow() < 0;
   }
-
-  private get changedMark(): Int32Array {
-    if (this.changedStamps.length < this.mark.length) {
-      const grown = new Int32Array(this.mark.length);
-      grown.set(this.changedStamps);
-      this.changedStamps = grown;
-    }
-    return this.changedStamps;
-  }
-
-  private changedStamps = new Int32Array(0);
 
   private addSlot(): number {
     const i = this.legs.length;
@@ -377,18 +436,26 @@ export class Workbench {
     this.uses.push([]);
     this.tick.push(0);
     this.latest.push(Number.POSITIVE_INFINITY);
-    const wires = this.first + i + 1;
-    if (wires * this.words > this.tried) {
-      const capacity = this.first + 2 * (i + 1);
-      const levels = new Uint32Array(2 * capacity * this.words);
-      levels.set(this.levels.subarray(0, this.tried));
-      this.levels = levels;
-      this.tried = capacity * this.words;
-      const mark = new Int32Array(capacity);
-      mark.set(this.mark);
-      this.mark = mark;
-    }
+    if (i >= this.room) this.makeRoom(2 * (i + 1));
     return i;
+  }
+
+  private makeRoom(slots: number): void {
+    const wires = this.first + slots;
+    const base = this.loops.take(2 * wires * this.bytes);
+    this.loops.words.copyWithin(base >> 2, this.base >> 2, (this.base + this.tried) >> 2);
+    this.room = slots;
+    this.base = base;
+    this.tried = wires * this.bytes;
+    const mark = new Int32Array(wires);
+    mark.set(this.mark);
+    this.mark = mark;
+    // What was tried and observed is made anew.
+    this.list = this.loops.take(4 * wires);
+    this.changedStamps = new Int32Array(wires);
+    this.seen = this.loops.take(slots * this.bytes);
+    this.seenAt = new Float64Array(slots);
+    this.seenWork = new Float64Array(slots);
   }
 
   private removeUse(wire: number, user: number): void {
@@ -412,73 +479,50 @@ export class Workbench {
 
   /** Level of an inverter from its legs; true when it changed. */
   private evaluate(i: number): boolean {
-    const { words } = this;
-    const legs = this.legs[i];
-    const at = (this.first + i) * words;
-    const starts = this.startsFor(legs.length);
-    for (let n = 0; n < legs.length; n++) starts[n] = legs[n] * words;
-    return this.invert(legs.length, at, at);
+    return this.invert(i, -1, 0);
   }
 
   /** The same for the levels that are tried. */
   private evaluateFlipped(i: number, touched: number): boolean {
-    const { words, tried, changedStamps } = this;
+    return this.invert(i, touched, this.tried);
+  }
+
+  /** Writes the level of an inverter, by so many bytes away from where it stands; is it another one than there? */
+  private invert(i: number, touched: number, away: number): boolean {
+    const { bytes, base, tried, loops, changedStamps, mask } = this;
     const legs = this.legs[i];
-    const at = (this.first + i) * words;
-    const starts = this.startsFor(legs.length);
+    const count = legs.length;
+    const at = base + (this.first + i) * bytes;
+    this.work += VISIT + this.words * (count + 1);
+    // Most inverters have three legs or fewer.
+    if (count > 3) {
+      this.listFlipped(legs, touched);
+      return loops.run.norOf(this.list, count, at, at + away, bytes, mask) !== 0;
+    }
+    let a = base + legs[0] * bytes;
+    if (changedStamps[legs[0]] === touched) a += tried;
+    let b = a;
+    let c = a;
+    if (count > 1) {
+      b = base + legs[1] * bytes;
+      if (changedStamps[legs[1]] === touched) b += tried;
+    }
+    if (count > 2) {
+      c = base + legs[2] * bytes;
+      if (changedStamps[legs[2]] === touched) c += tried;
+    }
+    return loops.run.nor3(a, b, c, at, at + away, bytes, mask) !== 0;
+  }
+
+  /** Lists where the levels of legs stand, those that are tried where there are such. */
+  private listFlipped(legs: readonly number[], touched: number): void {
+    const { base, bytes, tried, changedStamps, loops } = this;
+    const { words } = loops;
+    const to = this.list >> 2;
     for (let n = 0; n < legs.length; n++) {
-      const leg = legs[n];
-      starts[n] = changedStamps[leg] === touched ? tried + leg * words : leg * words;
+      const at = base + legs[n] * bytes;
+      words[to + n] = changedStamps[legs[n]] === touched ? at + tried : at;
     }
-    return this.invert(legs.length, at, tried + at);
-  }
-
-  /** Writes the complement of the join of `count` legs, which begin at `starts`, to `to`; does it differ from what is at `at`? */
-  private invert(count: number, at: number, to: number): boolean {
-    const { words, levels, starts } = this;
-    const a = starts[0];
-    const b = count > 1 ? starts[1] : a;
-    const c = count > 2 ? starts[2] : a;
-    let changed = 0;
-    // Most inverters have three legs or fewer, and a loop in the loop would take most of the time.
-    if (count <= 3) {
-      for (let k = 0; k < words; k++) {
-        const level = ~(levels[a + k] | levels[b + k] | levels[c + k]);
-        changed |= levels[at + k] ^ level;
-        levels[to + k] = level;
-      }
-    } else {
-      const d = starts[3];
-      for (let k = 0; k < words; k++) {
-        let joined = levels[a + k] | levels[b + k] | levels[c + k] | levels[d + k];
-        for (let n = 4; n < count; n++) joined |= levels[starts[n] + k];
-        const level = ~joined;
-        changed |= levels[at + k] ^ level;
-        levels[to + k] = level;
-      }
-    }
-    if (words === 1) {
-      levels[to] &= this.mask;
-      changed &= this.mask;
-    }
-    this.work += VISIT + words * (count + 1);
-    return changed !== 0;
-  }
-
-  private startsFor(legs: number): Int32Array {
-    if (legs > this.starts.length) this.starts = new Int32Array(2 * legs);
-    return this.starts;
-  }
-
-  private joinFlipped(legs: readonly number[], touched: number): void {
-    const { words, levels, tried, join, changedStamps } = this;
-    join.fill(0);
-    for (let n = 0; n < legs.length; n++) {
-      const leg = legs[n];
-      const at = (touched >= 0 && changedStamps[leg] === touched ? tried : 0) + leg * words;
-      for (let k = 0; k < words; k++) join[k] |= levels[at + k];
-    }
-    this.work += words * legs.length;
   }
 
   /** Puts the users of a wire into the buckets, none into a bucket before `from`; outputs are listed when asked for. */
