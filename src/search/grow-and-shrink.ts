@@ -96,8 +96,9 @@ class GrowAndShrink {
   private journal: { user: User; legs: readonly number[] }[] = [];
   /** Number of the network when the move began; -1 when what it has made since stays. */
   private before = -1;
-  /** Inverter slots whose legs or users have changed since the last round began. */
-  private readonly touched = new Set<number>();
+  /** By inverter slot: the last round in which its legs or users have changed. */
+  private readonly touched: number[] = [];
+  private round = 0;
 
   /** The same network on the rows of the control. */
   private readonly shadow: Workbench | null;
@@ -124,7 +125,7 @@ class GrowAndShrink {
     while (bench.work < work && rounds - last < stale * (1 + bestSize)) {
       rounds++;
       const moves = 1 + random.below(MOVES);
-      this.touched.clear();
+      this.round = rounds;
       for (let n = 0; n < moves; n++) this.grow();
       if (random.oneIn(FORCE_EVERY)) {
         for (let n = 1 + random.below(MOST_FORCED); n > 0; n--) {
@@ -174,7 +175,7 @@ class GrowAndShrink {
       const slots: number[] = [];
       for (let i = 0; i < bench.legs.length; i++) {
         if (bench.legs[i].length === 0) continue;
-        if (full || this.touched.has(i) || random.oneIn(OTHERS)) slots.push(i);
+        if (full || this.touched[i] === this.round || random.oneIn(OTHERS)) slots.push(i);
       }
       random.shuffle(slots);
       for (const i of slots) {
@@ -363,11 +364,17 @@ class GrowAndShrink {
     const { bench } = this;
     const before = [...this.recovery.legsOf(user)];
     this.journal.push({ user, legs: before });
-    if (user >= 0) this.touched.add(user);
-    for (const leg of before) this.touched.add(leg - bench.first);
-    for (const leg of legs) this.touched.add(leg - bench.first);
+    if (user >= 0) this.touch(user);
+    for (const leg of before) this.touch(leg - bench.first);
+    for (const leg of legs) this.touch(leg - bench.first);
     this.setLegs(user, legs);
     bench.relax();
+  }
+
+  private touch(slot: number): void {
+    if (slot < 0) return;
+    while (this.touched.length <= slot) this.touched.push(-1);
+    this.touched[slot] = this.round;
   }
 
   /** Is the move right on the control? If not it is taken back. */

@@ -64,7 +64,7 @@ export class Recovery {
       this.needed = own + bytes;
       loops.run.split(bench.observe(user), bench.addressOf(bench.first + user), own, own + bytes, bytes);
       bench.cone(user, this.barred);
-      this.limit = bench.latest[user] - bench.task.rules.inverterTicks - joinTicks;
+      this.limit = bench.latestOf(user) - bench.task.rules.inverterTicks - joinTicks;
     } else {
       this.forbidden = bench.offOf(-1 - user);
       this.needed = bench.onOf(-1 - user);
@@ -73,8 +73,8 @@ export class Recovery {
   }
 
   private makeRoom(wires: number): void {
-    this.barred = new Uint8Array(wires);
     // New inverters may be chosen from as well.
+    this.barred = new Uint8Array(wires + SPARE);
     const bytes = 4 * (wires + SPARE);
     this.order = this.loops.take(3 * bytes);
     this.gains = this.order + bytes;
@@ -105,9 +105,7 @@ export class Recovery {
     if (!this.setOpen(legs)) return true;
     // Most questions have no answer; a row that no wire can cover shows it without looking at the rest.
     if (!partly && !this.coverable(without)) return false;
-    this.count = 0;
-    for (let w = FIRST_INPUT; w < bench.first + bench.legs.length; w++)
-      if (w !== without && this.isEarly(w, this.limit) && !legs.includes(w)) this.choose(w);
+    this.listEarly(this.limit, legs, without);
     this.keep(this.forbidden, 0);
     const gains = this.gains >> 2;
     for (;;) {
@@ -207,9 +205,7 @@ export class Recovery {
     const { bytes } = bench;
     if (!this.setOpen(this.legsOf(user).filter((leg) => !without.includes(leg)))) return null;
     const limit = this.limit - bench.task.rules.inverterTicks - bench.task.rules.joinTicks;
-    this.count = 0;
-    for (let w = FIRST_INPUT; w < bench.first + bench.legs.length; w++)
-      if (!without.includes(w) && this.isEarly(w, limit)) this.choose(w);
+    this.listEarly(limit, without);
     this.keep(open, 0);
     loops.run.leave(0, 0, this.forbidden, closed, bytes);
     const gains = this.gains >> 2;
@@ -248,9 +244,8 @@ export class Recovery {
     const row = nthRow(rows, random.below(countRows(rows)));
     const word = row >> 5;
     const bit = 1 << (row & 31);
-    this.count = 0;
-    for (let w = FIRST_INPUT; w < bench.first + bench.legs.length; w++)
-      if (w !== without && this.isEarly(w, limit) && (bench.wordOf(w, word) & bit) === 0) this.choose(w);
+    this.listEarly(limit, [], without);
+    this.keepZero(word, bit);
     loops.run.leave(0, 0, this.forbidden, closed, bytes);
     const gains = this.gains >> 2;
     const losses = this.losses >> 2;
@@ -309,9 +304,36 @@ export class Recovery {
     return to - (bench.list >> 2);
   }
 
-  /** A wire more to choose from. */
-  private choose(wire: number): void {
-    this.loops.words[(this.order >> 2) + this.count++] = this.bench.addressOf(wire);
+  /** All wires that are there by `limit` and not behind the user aimed at are to choose from, but none of some. */
+  private listEarly(limit: number, but: readonly number[], without = -1): void {
+    const { bench, barred } = this;
+    const { first, legs, tick, chosen, bytes } = bench;
+    const memory = this.loops.words;
+    // Those that are left out are barred for as long as this takes.
+    const wasBarred = without >= 0 ? barred[without] : 0;
+    if (without >= 0) barred[without] = 1;
+    for (let n = 0; n < but.length; n++) barred[but[n]] |= 2;
+    const list = this.order >> 2;
+    let count = 0;
+    let at = bench.addressOf(FIRST_INPUT);
+    for (let w = FIRST_INPUT; w < first; w++, at += bytes)
+      if (chosen[w - FIRST_INPUT] && barred[w] === 0 && tick[w] <= limit) memory[list + count++] = at;
+    for (let i = 0; i < legs.length; i++, at += bytes)
+      if (legs[i].length > 0 && barred[first + i] === 0 && tick[first + i] <= limit)
+        memory[list + count++] = at;
+    for (let n = 0; n < but.length; n++) barred[but[n]] &= 1;
+    if (without >= 0) barred[without] = wasBarred;
+    this.count = count;
+  }
+
+  /** Of those to choose from leaves the ones that are 0 where a word has this bit. */
+  private keepZero(word: number, bit: number): void {
+    const memory = this.loops.words;
+    const list = this.order >> 2;
+    let count = 0;
+    for (let n = 0; n < this.count; n++)
+      if ((memory[(memory[list + n] >> 2) + word] & bit) === 0) memory[list + count++] = memory[list + n];
+    this.count = count;
   }
 
   /** Wire number `n` of those to choose from. */
@@ -327,26 +349,16 @@ export class Recovery {
 
   /** All wires but legs that the user aimed at may take are to choose from. */
   private listAdmissible(legs: readonly number[]): void {
-    const { bench } = this;
-    this.count = 0;
-    for (let w = FIRST_INPUT; w < bench.first + bench.legs.length; w++)
-      if (!legs.includes(w) && this.isEarly(w, this.limit)) this.choose(w);
+    this.listEarly(this.limit, legs);
     this.keep(this.forbidden, 0);
   }
 
-  /** Is the wire there, by this tick, and not behind the user aimed at? */
-  private isEarly(wire: number, limit: number): boolean {
-    const { bench } = this;
-    const isThere =
-      wire < bench.first
-        ? wire >= FIRST_INPUT && bench.chosen[wire - FIRST_INPUT]
-        : bench.legs[wire - bench.first].length > 0;
-    return isThere && this.barred[wire] !== 1 && bench.tick[wire] <= limit;
-  }
-
+  /** May the user aimed at take this wire? */
   private admissible(wire: number): boolean {
     const { bench } = this;
-    if (!this.isEarly(wire, this.limit)) return false;
+    const isThere =
+      wire < bench.first ? bench.chosen[wire - FIRST_INPUT] : bench.legs[wire - bench.first].length > 0;
+    if (!isThere || this.barred[wire] === 1 || bench.tick[wire] > this.limit) return false;
     return this.loops.run.meets(this.forbidden, bench.addressOf(wire), bench.bytes) === 0;
   }
 }

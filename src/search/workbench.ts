@@ -44,8 +44,9 @@ export class Workbench {
   readonly uses: number[][] = [];
   /** By wire: tick at which it settles. */
   readonly tick: number[] = [];
-  /** By inverter slot: latest tick at which it may settle. */
-  readonly latest: number[] = [];
+  /** By inverter slot: latest tick at which it may settle, unless that is to be worked out first. */
+  private readonly latest: number[] = [];
+  private isRelaxed = false;
   /** Where the levels of all wires begin in the memory of the loops, and the bytes that one takes. */
   base: number;
   readonly bytes: number;
@@ -341,8 +342,20 @@ export class Workbench {
     }
   }
 
-  /** Latest ticks of all inverters, from the bounds of the outputs. */
+  /** Latest ticks of all inverters follow from the bounds of the outputs anew; they are worked out when one is asked for. */
   relax(): void {
+    this.work += VISIT * this.size;
+    this.isRelaxed = false;
+  }
+
+  /** Latest tick at which an inverter may settle, for the network at the last call of `relax`. */
+  latestOf(i: number): number {
+    if (!this.isRelaxed) this.lowerAll();
+    this.isRelaxed = true;
+    return this.latest[i];
+  }
+
+  private lowerAll(): void {
     const { inverterTicks, joinTicks } = this.task.rules;
     const { first, latest, legs: all } = this;
     latest.fill(Number.POSITIVE_INFINITY);
@@ -353,7 +366,6 @@ export class Workbench {
     }
     const count = this.sort();
     const { sorted } = this;
-    this.work += VISIT * count;
     for (let n = count - 1; n >= 0; n--) {
       const i = sorted[n];
       const legs = all[i];

@@ -183,7 +183,7 @@ describe.each(SHAPES)('$inputs inputs, $inverters inverters, $outputs outputs', 
         });
       }
       bench.legs.forEach((legs, i) => {
-        if (legs.length > 0) expect(bench.latest[i]).toBe(latest[i]);
+        if (legs.length > 0) expect(bench.latestOf(i)).toBe(latest[i]);
       });
       bench.load(saved);
       expect(stale(bench)).toEqual([]);
