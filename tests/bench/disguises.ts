@@ -2,10 +2,15 @@
 // AND on a sum), each in normal effort against what a deep search finds for it. Deep searches take many minutes each, so
 // their results are kept in disguises-deep.json, at every tick the best of several such searches by different versions; a
 // disguise that is not there yet is passed over and counted.
-// TICKWRIGHT_REFRESH=1 searches for what is missing there, and keeps it one by one, so that it can be ended at any time.
-// TICKWRIGHT_BENCH_BITS takes one size instead of both, TICKWRIGHT_BENCH_COUNT fewer disguises.
+// Both sizes are measured at once, each in a process of its own.
+// TICKWRIGHT_REFRESH=1 searches for what is missing there, and keeps it one by one, so that it can be ended at any time;
+// then the sizes have their turns. TICKWRIGHT_BENCH_BITS takes one size instead of both, TICKWRIGHT_BENCH_COUNT fewer
+// disguises.
 
+import { spawn } from 'node:child_process';
+import { once } from 'node:events';
 import { existsSync, readFileSync, writeFileSync } from 'node:fs';
+import { fileURLToPath } from 'node:url';
 import type { Effort } from '../../src/search/limits.ts';
 import { shippedTarget } from '../../src/target/shipped-targets.ts';
 import { optimize } from '../../src/tickwright.ts';
@@ -79,7 +84,7 @@ function worstOf(bits: number, mine: Points, deep: Points): Over {
   return worst;
 }
 
-for (const bits of sizes) {
+function measure(bits: number): void {
   console.log(`Disguises of the adder of ${bits}, normal against their own deep results`);
   const random = seededRandom(20);
   const draw = (below: number): number => Math.floor(random() * below);
@@ -100,11 +105,23 @@ for (const bits of sizes) {
     compared++;
     if (over > most) beyond++;
     worst = Math.max(worst, over);
-    console.log(`  ${String(n).padStart(2)}  ${what}`);
-    console.log(`      normal  ${shown(mine)}`);
-    console.log(`      deep    ${deep}  worst +${over.toFixed(1)} %${at}`);
+    console.log(
+      `  ${key}\n      normal  ${shown(mine)}\n      deep    ${deep}  worst +${over.toFixed(1)} %${at}`,
+    );
   }
-  console.log(
-    `  ${compared} of ${count} compared, ${beyond} beyond what is allowed; worst of all +${worst.toFixed(1)} %`,
-  );
+  const all = `worst of all +${worst.toFixed(1)} %`;
+  console.log(`  ${bits} bits: ${compared} of ${count} compared, ${beyond} beyond what is allowed; ${all}`);
 }
+
+/** Measures one size in a process of its own. */
+async function measureApart(bits: number): Promise<void> {
+  const child = spawn(process.execPath, [...process.execArgv, fileURLToPath(import.meta.url)], {
+    env: { ...process.env, TICKWRIGHT_BENCH_BITS: String(bits) },
+    stdio: 'inherit',
+  });
+  const [status] = await once(child, 'close');
+  if (status !== 0) process.exitCode = 1;
+}
+
+if (sizes.length > 1 && !isRefresh) await Promise.all(sizes.map(measureApart));
+else sizes.forEach(measure);

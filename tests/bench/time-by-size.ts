@@ -1,12 +1,16 @@
 // Time against size: ripple adders from equations, the default answer, and the exponent of growth between the sizes; and
-// single questions to the 8-bit and the 64-bit adder. Times are of this machine at this moment; the exponent is what the
-// bench is for.
+// single questions to the 8-bit and the 64-bit adder; then the command line, which searches on all processors, with start
+// and proofs. Times are of this machine at this moment; the exponent is what the bench is for.
 
+import { spawnSync } from 'node:child_process';
+import { availableParallelism } from 'node:os';
+import { fileURLToPath } from 'node:url';
 import { shippedTarget } from '../../src/target/shipped-targets.ts';
 import { optimize } from '../../src/tickwright.ts';
 import { rippleAdderText } from '../support/families.ts';
 import { catalogueBytes } from '../support/shipped-catalogue.ts';
 
+const TOOL = fileURLToPath(new URL('../../bin/tickwright.js', import.meta.url));
 const SIZES = [4, 8, 16, 32, 64, 128];
 
 const catalogue = catalogueBytes();
@@ -55,3 +59,12 @@ for (const [bits, ticks] of [
 }
 const { maxRSS } = process.resourceUsage();
 console.log(`  most memory: ${Math.round(maxRSS / 1024)} MB`);
+
+console.log(`The command line on ${availableParallelism()} processors`);
+for (const [bits, ...options] of [[8], [4, '--frontier'], [8, '--frontier'], [64, '--ticks', '4']] as const) {
+  const start = process.hrtime.bigint();
+  const { status } = spawnSync(process.execPath, [TOOL, '-', ...options], { input: rippleAdderText(bits) });
+  const seconds = Number(process.hrtime.bigint() - start) / 1e9;
+  if (status !== 0) throw new Error(`${bits} bits ${options.join(' ')}: exit code ${status}`);
+  console.log(`  ${[bits, 'bits', ...options].join(' ')}: ${seconds.toFixed(1)} s`);
+}
