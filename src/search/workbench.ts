@@ -268,11 +268,6 @@ export class Workbench {
     return this.base + wire * this.bytes;
   }
 
-  /** Level of a wire on the rows of one word. */
-  wordOf(wire: number, word: number): number {
-    return this.loops.words[(this.addressOf(wire) >> 2) + word];
-  }
-
   /** Makes these the rows on which an output must be 1, and those on which it must be 0. */
   setRequired(y: number, on: Uint32Array, off: Uint32Array): void {
     this.version = ++this.versions;

@@ -96,9 +96,9 @@ function rowsOf(table: Uint32Array, rows: number): number[] {
 function requireWhatIs(bench: Workbench, care: Uint32Array): void {
   bench.outputs.forEach((legs, y) => {
     const [on, off] = [new Uint32Array(bench.words), new Uint32Array(bench.words)];
+    const levels = legs.map((leg) => tableAt(bench, bench.addressOf(leg)));
     for (let k = 0; k < bench.words; k++) {
-      let level = 0;
-      for (const leg of legs) level |= bench.wordOf(leg, k);
+      const level = levels.reduce((join, table) => join | table[k], 0);
       on[k] = level & care[k];
       off[k] = ~level & care[k];
     }
