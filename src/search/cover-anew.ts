@@ -467,7 +467,7 @@ class CoverAnew {
     const { view } = this.anew;
     if (view === null) loops.run.leave(0, 0, table, to, seenBytes);
     else {
-      loops.words.fill(0, to >> 2, (to + seenBytes) >> 2);
+      loops.clear(to, seenBytes);
       view.write(loops.words, table >> 2, to >> 2);
     }
   }

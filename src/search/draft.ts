@@ -112,7 +112,7 @@ function wrongRow(task: Task, draft: Draft, loops: WordLoops): number {
       at += bytes;
     }
     let isWrong = 0;
-    memory.fill(0, wrong >> 2, (wrong + bytes) >> 2);
+    loops.clear(wrong, bytes);
     for (let y = 0; y < outputs.length; y++) {
       memory.set(required[y][0].subarray(start, end), (on + y * bytes) >> 2);
       memory.set(required[y][1].subarray(start, end), (off + y * bytes) >> 2);

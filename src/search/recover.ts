@@ -100,32 +100,39 @@ export class Recovery {
 
   /** Adds wires until all needed rows are covered; false when some cannot be. */
   private fill(legs: number[], without: number, partly = false): boolean {
-    const { bench, loops, open, random } = this;
+    const { bench, loops, open } = this;
     const { bytes } = bench;
     if (!this.setOpen(legs)) return true;
     // Most questions have no answer; a row that no wire can cover shows it without looking at the rest.
     if (!partly && !this.coverable(without)) return false;
     this.listEarly(this.limit, legs, without);
     this.keep(this.forbidden, 0);
-    const gains = this.gains >> 2;
     for (;;) {
-      bench.work += (8 + 2 * bench.words) * this.count;
-      loops.run.countCommon(this.order, this.count, open, this.gains, bytes);
-      const { words } = loops;
-      let best = -1;
-      let bestGain = 1;
-      let ties = 0;
-      for (let n = 0; n < this.count; n++) {
-        const gain = words[gains + n];
-        if (gain < bestGain) continue;
-        ties = gain > bestGain ? 1 : ties + 1;
-        if (ties === 1 || random.oneIn(ties)) best = n;
-        bestGain = gain;
-      }
+      const best = this.mostGaining(open);
       if (best < 0) return false;
       legs.push(this.chosen(best));
       if (loops.run.leave(this.order + 4 * best, 1, open, open, bytes) === 0) return true;
     }
+  }
+
+  /** Which of those to choose from has most rows in common with a table, ties at random? -1 when none has any. */
+  private mostGaining(table: number): number {
+    const { bench, loops, random } = this;
+    bench.work += (8 + 2 * bench.words) * this.count;
+    loops.run.countCommon(this.order, this.count, table, this.gains, bench.bytes);
+    const { words } = loops;
+    const gains = this.gains >> 2;
+    let best = -1;
+    let bestGain = 1;
+    let ties = 0;
+    for (let n = 0; n < this.count; n++) {
+      const gain = words[gains + n];
+      if (gain < bestGain) continue;
+      ties = gain > bestGain ? 1 : ties + 1;
+      if (ties === 1 || random.oneIn(ties)) best = n;
+      bestGain = gain;
+    }
+    return best;
   }
 
   /** Is there an admissible wire for the first and for the last open row? */
@@ -201,29 +208,16 @@ export class Recovery {
    * that the others leave open. Null when there is no such inverter, or nothing is open.
    */
   newLeg(user: User, without: readonly number[]): number[] | null {
-    const { bench, loops, open, closed, random } = this;
+    const { bench, loops, open, closed } = this;
     const { bytes } = bench;
     if (!this.setOpen(this.legsOf(user).filter((leg) => !without.includes(leg)))) return null;
     const limit = this.limit - bench.task.rules.inverterTicks - bench.task.rules.joinTicks;
     this.listEarly(limit, without);
     this.keep(open, 0);
     loops.run.leave(0, 0, this.forbidden, closed, bytes);
-    const gains = this.gains >> 2;
     const legs: number[] = [];
     for (;;) {
-      loops.run.countCommon(this.order, this.count, closed, this.gains, bytes);
-      const { words } = loops;
-      let best = -1;
-      let bestGain = 1;
-      let ties = 0;
-      for (let n = 0; n < this.count; n++) {
-        const gain = words[gains + n];
-        if (gain < bestGain) continue;
-        ties = gain > bestGain ? 1 : ties + 1;
-        if (ties === 1 || random.oneIn(ties)) best = n;
-        bestGain = gain;
-      }
-      bench.work += (8 + 2 * bench.words) * this.count;
+      const best = this.mostGaining(closed);
       if (best < 0) return null;
       legs.push(this.chosen(best));
       if (loops.run.leave(this.order + 4 * best, 1, closed, closed, bytes) === 0) break;

@@ -20,7 +20,7 @@ import { SAMPLE_BITS } from './task.ts';
 
 /** How many walks an effort is worth while tables are short, and how many beyond. */
 const SHORT_WALKS: Readonly<Record<Effort, number>> = { quick: 2, normal: 6, deep: 12 };
-const LONG_WALKS: Readonly<Record<Effort, number>> = { quick: 2, normal: 4, deep: 12 };
+const LONG_WALKS: Readonly<Record<Effort, number>> = { ...SHORT_WALKS, normal: 4 };
 /** Odd, and its multiples are far apart in 32 bits. */
 const SEED_STEP = 0x9e3779b1;
 

@@ -327,7 +327,7 @@ export class Workbench {
       }
       this.waiting[t] = 0;
     }
-    loops.words.fill(0, observed >> 2, (observed + bytes) >> 2);
+    loops.clear(observed, bytes);
     for (let n = 0; n < outputs.length; n++) {
       const y = outputs[n];
       const legs = this.outputs[y];
@@ -419,7 +419,7 @@ export class Workbench {
   /** A row on which some output is wrong, or -1. */
   wrongRow(): number {
     const { words, bytes, wrong, loops } = this;
-    loops.words.fill(0, wrong >> 2, (wrong + bytes) >> 2);
+    loops.clear(wrong, bytes);
     for (let y = 0; y < this.outputs.length; y++) {
       const legs = this.outputs[y];
       this.listFlipped(legs, -1);

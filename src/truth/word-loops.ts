@@ -60,8 +60,13 @@ export class WordLoops {
       this.run.memory.grow(Math.max(Math.ceil(missing / PAGE), this.run.memory.buffer.byteLength / PAGE));
       this.words = new Uint32Array(this.run.memory.buffer);
     }
-    this.words.fill(0, at >> 2, this.top >> 2);
+    this.clear(at, this.top - at);
     return at;
+  }
+
+  /** Makes a table 0 on all rows. */
+  clear(at: number, bytes: number): void {
+    this.words.fill(0, at >> 2, (at + bytes) >> 2);
   }
 
   /** Where memory is taken next. */

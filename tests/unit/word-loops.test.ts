@@ -128,6 +128,18 @@ describe.each([0, 3, 5, 6, 7, 8, 10, 12])('tables of %i inputs', (inputs) => {
   });
 });
 
+test('a table that is cleared is 0, and its neighbours stay', () => {
+  const loops = new WordLoops();
+  const at = loops.take(96);
+  loops.words.fill(7, at >> 2, (at + 96) >> 2);
+  loops.clear(at + 32, 32);
+  expect([...loops.words.slice(at >> 2, (at + 96) >> 2)]).toEqual([
+    ...new Array(8).fill(7),
+    ...new Array(8).fill(0),
+    ...new Array(8).fill(7),
+  ]);
+});
+
 test('memory that is taken is 0, also where something stood before, and grows as needed', () => {
   const loops = new WordLoops();
   const mark = loops.mark();
