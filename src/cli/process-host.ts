@@ -86,9 +86,23 @@ function wantsColour(stream: NodeJS.WriteStream): boolean {
   return !NO_COLOR && TERM !== 'dumb' && stream.isTTY === true;
 }
 
+/** Milliseconds in which one keystroke may arrive twice: from the terminal, and passed on by who started this program. */
+const ECHO = 200;
+
 function onInterrupt(wanted: () => void): () => void {
-  process.once('SIGINT', wanted);
-  return () => process.off('SIGINT', wanted);
+  let echo: NodeJS.Timeout | undefined;
+  const listener = (): void => {
+    // Whoever presses again after that ends the process at once.
+    echo ??= setTimeout(() => {
+      process.off('SIGINT', listener);
+      wanted();
+    }, ECHO);
+  };
+  process.on('SIGINT', listener);
+  return () => {
+    clearTimeout(echo);
+    process.off('SIGINT', listener);
+  };
 }
 
 /**
